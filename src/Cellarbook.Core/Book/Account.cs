@@ -1,0 +1,68 @@
+namespace Cellarbook.Core.Book;
+
+/// <summary>
+/// Where a posting takes from or puts to. A stock account is a section with the lot (or bottling, or fruit parcel) and the place it lies in:
+/// a vessel for must and bulk wine, a shelf for bottles. A counter-account has a name alone, such as "LOSS:SPILL".
+/// </summary>
+public sealed record Account
+{
+    /// <summary>The reserved place of what lies in no named vessel or on no named shelf.</summary>
+    public const string Unplaced = "unplaced";
+
+    /// <summary>The clearing account of processes.</summary>
+    public static readonly Account Process = new(Section.Process, "PROC", "");
+
+    private readonly int hash;
+
+    private Account(Section section, string name, string place)
+    {
+        Section = section;
+        Name = name;
+        Place = place;
+        hash = HashCode.Combine(section, string.GetHashCode(name, StringComparison.Ordinal), string.GetHashCode(place, StringComparison.Ordinal));
+    }
+
+    /// <summary>The section, or none for a counter-account.</summary>
+    public Section Section { get; }
+
+    /// <summary>The lot, bottling or fruit parcel; for a counter-account its whole name.</summary>
+    public string Name { get; }
+
+    /// <summary>The vessel or shelf; empty for a counter-account.</summary>
+    public string Place { get; }
+
+    /// <summary>True when the account holds stock.</summary>
+    public bool IsStock => Section.IsStock();
+
+    /// <summary>True when the place is a named vessel.</summary>
+    public bool InVessel => Section is Section.Must or Section.Bulk && Place != Unplaced;
+
+    /// <summary>Must of a lot in a vessel.</summary>
+    public static Account Must(string lot, string vessel) => new(Section.Must, lot, vessel);
+
+    /// <summary>Bulk wine of a lot in a vessel.</summary>
+    public static Account Bulk(string lot, string vessel) => new(Section.Bulk, lot, vessel);
+
+    /// <summary>Bottles of a bottling on a shelf.</summary>
+    public static Account Bottled(string bottling, string shelf) => new(Section.Bottled, bottling, shelf);
+
+    /// <summary>A parcel of fruit.</summary>
+    public static Account Fruit(string parcel) => new(Section.Fruit, parcel, Unplaced);
+
+    /// <summary>A counter-account by its name.</summary>
+    public static Account Counter(string name) => new(Section.None, name, "");
+
+    /// <summary>A stock account of any section.</summary>
+    public static Account Stock(Section section, string name, string place) =>
+        section.IsStock() ? new(section, name, place) : throw new ArgumentOutOfRangeException(nameof(section));
+
+    /// <inheritdoc/>
+    public bool Equals(Account? other) => ReferenceEquals(this, other)
+        || (other is not null && hash == other.hash && Section == other.Section && Name == other.Name && Place == other.Place);
+
+    /// <inheritdoc/>
+    public override int GetHashCode() => hash;
+
+    /// <summary>"BULK:L1:V1", "BOTTLED:L1-75:cellar", "LOSS:SPILL", "PROC".</summary>
+    public override string ToString() => IsStock ? $"{Section.ToString().ToUpperInvariant()}:{Name}:{Place}" : Name;
+}

@@ -1,0 +1,206 @@
+using Cellarbook.Core.Importing;
+using Cellarbook.Core.Operations;
+
+namespace Cellarbook.Core.Book;
+
+public sealed partial class Book
+{
+    private const int MostListed = 20;
+
+    /// <summary>
+    /// Folds pending deeds into their places of book order on a fork, leaving some out, and everything after them anew. Fills the trial.
+    /// </summary>
+    private void Fold(Trial trial, List<Pending> pending, IReadOnlyList<Deed> leftOut, List<Refusal> refusals)
+    {
+        var flags = new List<Flag>();
+        if (refusals.Count == 0)
+        {
+            trial.FirstChanged = pending.Select(item => item.Deed.Day).Concat(leftOut.Select(deed => deed.Day)).Min();
+            var violations = new List<Violation>();
+            if (leftOut.Count == 0 && IsAppend(pending)) Append(trial, pending, refusals, flags, violations);
+            else Refold(trial, pending, leftOut, refusals, flags, violations);
+            Explain(trial, pending, violations, refusals);
+            CheckOpening(trial, pending, refusals);
+            if (refusals.Count == 0) FlagChanges(trial, pending, flags);
+        }
+        trial.Refusals = InOrder(refusals);
+        trial.Flags = flags;
+    }
+
+    private bool IsAppend(List<Pending> pending)
+    {
+        if (pages.Count == 0) return pending.TrueForAll(item => item.Deed.Time is null) || pending.Count == 1;
+        var last = pages[^1];
+        foreach (var item in pending)
+            if (item.Deed.Day < last.Day || (item.Deed.Day == last.Day && item.Deed.Time is { } time && last.Deeds.Exists(deed => deed.Time > time))) return false;
+        return pending.Count == 1 || pending.TrueForAll(item => item.Operation is Imported);
+    }
+
+    private void Append(Trial trial, List<Pending> pending, List<Refusal> refusals, List<Flag> flags, List<Violation> violations)
+    {
+        var fork = now.Fork();
+        var folding = new Folding(fork, CapacityOf, number => EffectsWith(trial, number, trial.Appended));
+        var since = deeds - deedsAtCheckpoint;
+        Page? page = null;
+        foreach (var item in pending)
+        {
+            if (page is null || page.Day != item.Deed.Day)
+            {
+                if (page is not null && since >= Checkpoints.Spacing)
+                {
+                    trial.Checkpoints.Add((item.Deed.Day, fork.Flat()));
+                    since = 0;
+                }
+                trial.Appended.Add(page = new(item.Deed.Day));
+            }
+            since++;
+            page.Deeds.Add(item.Deed);
+            Step(trial, item, fork, folding, page, refusals, flags, violations);
+            if (refusals.Count + violations.Count >= MostListed) break;
+        }
+        trial.After = fork;
+    }
+
+    private void Refold(Trial trial, List<Pending> pending, IReadOnlyList<Deed> leftOut, List<Refusal> refusals, List<Flag> flags, List<Violation> violations)
+    {
+        var days = new SortedDictionary<DateOnly, List<Deed>>();
+        foreach (var day in pending.Select(item => item.Deed.Day).Concat(leftOut.Select(deed => deed.Day)).Distinct())
+            days.Add(day, [.. PageOn(pages, day)?.Deeds ?? []]);
+        var slots = TakeOut(leftOut, days);
+        foreach (var item in pending) Page.Insert(days[item.Deed.Day], item.Deed, SlotFor(slots, item.Deed));
+
+        var (from, cellar) = checkpoints.Before(trial.FirstChanged);
+        var fork = cellar.Fork();
+        var refolded = new List<Page>();
+        var folding = new Folding(fork, CapacityOf, number => EffectsWith(trial, number, refolded));
+        var byDeed = pending.ToDictionary(item => item.Deed);
+        var (scratch, unheard) = (new List<Effect>(), new List<Violation>());
+        var i = FirstPageFrom(from);
+        var since = 0;
+        for (; i < pages.Count && pages[i].Day < trial.FirstChanged; i++)
+            foreach (var deed in pages[i].Deeds)
+            {
+                scratch.Clear();
+                folding.Apply(deed, scratch, unheard);
+                since++;
+            }
+        // Old pages and changed days, merged in order.
+        using var changed = days.GetEnumerator();
+        var more = changed.MoveNext();
+        while (i < pages.Count || more)
+        {
+            List<Deed> list;
+            DateOnly day;
+            if (more && (i >= pages.Count || changed.Current.Key <= pages[i].Day))
+            {
+                (day, list) = changed.Current;
+                if (i < pages.Count && pages[i].Day == day) i++;
+                more = changed.MoveNext();
+            }
+            else (day, list) = (pages[i].Day, pages[i++].Deeds);
+            if (list.Count == 0) continue;
+            if (since >= Checkpoints.Spacing)
+            {
+                trial.Checkpoints.Add((day, fork.Flat()));
+                since = 0;
+            }
+            since += list.Count;
+            var page = new Page(day) { Deeds = list };
+            refolded.Add(page);
+            foreach (var deed in list)
+            {
+                if (byDeed.TryGetValue(deed, out var item)) Step(trial, item, fork, folding, page, refusals, flags, violations);
+                else folding.Apply(deed, page.Effects, violations, page.Disagreements);
+            }
+            if (refusals.Count > 0 || violations.Count >= MostListed) return;
+        }
+        trial.Refolded = refolded;
+        trial.After = fork.Flat();
+    }
+
+    /// <summary>Decides one pending deed on the state before it, applies it, and holds told classes against the result.</summary>
+    private void Step(Trial trial, Pending item, Cellar cellar, Folding folding, Page page, List<Refusal> refusals, List<Flag> flags, List<Violation> violations)
+    {
+        if (item.Mirrors is { } original)
+            item.Deed.Postings = [.. original.Deeds.Where(deed => deed.TakesBack is null).SelectMany(deed => deed.Postings).Select(posting => posting.TakenBack()).Reverse()];
+        else
+        {
+            var deciding = new Deciding(cellar, vessels, item.Operation, item.Prefix);
+            item.Operation.Decide(deciding);
+            flags.AddRange(deciding.Flags);
+            if (deciding.Refused)
+            {
+                refusals.AddRange(deciding.Refusals);
+                return;
+            }
+            item.Deed.Postings = [.. deciding.Postings];
+        }
+        var before = page.Effects.Count;
+        folding.Apply(item.Deed, page.Effects, violations, page.Disagreements);
+        if (item.Operation is not Imported imported) return;
+        if (imported.Told is not null && item.Mirrors is null) refusals.AddRange(ClassesTold.Check(imported, page.Effects.GetRange(before, page.Effects.Count - before), cellar));
+        // What the file stated is stored; in memory only treatments are needed again.
+        if (!imported.Rows!.Any(row => Category.Of(row.Category).MovesNothing)) item.Deed.Operation = null;
+    }
+
+    private IReadOnlyList<Effect> EffectsWith(Trial trial, long number, List<Page> fresh)
+    {
+        var entry = Find(number) ?? trial.Entries[(int)(number - LastNumber) - 1];
+        var effects = EffectsOf(entry, fresh);
+        return effects.Count > 0 || number > LastNumber ? effects : EffectsOf(entry, pages);
+    }
+
+    /// <summary>Turns breaches into refusals: one's own as such, those of later entries as their list.</summary>
+    private void Explain(Trial trial, List<Pending> pending, List<Violation> violations, List<Refusal> refusals)
+    {
+        if (violations.Count == 0) return;
+        var own = trial.Entries.ToDictionary(entry => entry.Number);
+        foreach (var violation in violations.Where(violation => own.ContainsKey(violation.Entry)))
+        {
+            var operation = own[violation.Entry].Operation as Imported;
+            refusals.Add(new(violation.Code, operation is null ? PathOf(violation) : "volume_ml", violation.Sentence) { Row = operation is null ? null : RowOf(operation, violation) });
+        }
+        var later = violations.Where(violation => !own.ContainsKey(violation.Entry)).DistinctBy(violation => violation.Entry).Take(MostListed).ToArray();
+        if (later.Length == 0 || refusals.Count > 0) return;
+        var list = string.Join("; ", later.Select(violation => $"entry {violation.Entry} of {DayOf(violation.Entry):yyyy-MM-dd}: {violation.Sentence}"));
+        refusals.Add(new(RefusalCode.LaterEntriesNeedIt, pending.Count > 0 && pending[0].Prefix.Length == 0 ? "day" : "takesBack",
+            $"Later entries would no longer be possible: {list} Correct those first, or record a gauge on a day before them.") { Entries = [.. later.Select(violation => violation.Entry)] });
+    }
+
+    private DateOnly DayOf(long number) => Find(number)!.Day;
+
+    private static string PathOf(Violation violation) => violation.Code == RefusalCode.VesselHoldsAnother || violation.Code == RefusalCode.OverCapacity ? "vessel" : "";
+
+    private static int? RowOf(Imported operation, Violation violation)
+    {
+        if (operation.RowNumbers is null) return null;
+        for (var i = operation.Rows!.Count - 1; i >= 0; i--)
+            if (operation.Rows[i].LotFrom == violation.Account.Name || operation.Rows[i].LotTo == violation.Account.Name) return operation.RowNumbers[i];
+        return operation.RowNumbers[0];
+    }
+
+    /// <summary>Stock brought forward stands on the book's first day, and nothing before it.</summary>
+    private void CheckOpening(Trial trial, List<Pending> pending, List<Refusal> refusals)
+    {
+        if (refusals.Count > 0) return;
+        var first = trial.FirstChanged < FirstDay || FirstDay is null ? trial.FirstChanged : FirstDay.Value;
+        foreach (var item in pending)
+        {
+            var opens = item.Deed.Postings.Any(posting => posting.Category.Code == "OPENING" && !posting.IsTakenBack);
+            var row = (item.Operation as Imported)?.RowNumbers?[0];
+            if (opens && item.Deed.Day != first) refusals.Add(new(RefusalCode.OpeningNotFirst, item.Prefix + "day", $"Stock brought forward belongs on the book's first day, {first:yyyy-MM-dd}. Record what came later as a receipt, or as found by a count.") { Row = row });
+            else if (!opens && openingDay is { } opening && item.Deed.Day < opening) refusals.Add(new(RefusalCode.OpeningNotFirst, item.Prefix + "day", $"The book begins on {opening:yyyy-MM-dd} with stock brought forward; nothing can be dated before it.") { Row = row });
+        }
+    }
+
+    private void FlagChanges(Trial trial, List<Pending> pending, List<Flag> flags)
+    {
+        var unknown = pending.SelectMany(item => item.Deed.Postings).SelectMany(posting => new[] { posting.From, posting.To })
+            .Where(account => account.InVessel && CapacityOf(account.Place) is null).Select(account => account.Place).Distinct();
+        foreach (var vessel in unknown.Take(MostListed)) flags.Add(new("capacity_unknown", $"The capacity of {vessel} is not known, so it isn't checked."));
+        if (trial.Refolded is not { } refolded) return;
+        var before = new HashSet<Disagreement>(Disagreements);
+        foreach (var disagreement in refolded.SelectMany(page => page.Disagreements).Where(disagreement => !before.Contains(disagreement)).Take(MostListed))
+            flags.Add(new("no_longer_agrees", $"Entry {disagreement.Entry} measured {disagreement.Measured} in {disagreement.Account.Place}; the book now holds {disagreement.Book} there after it. Correct that entry with the same measurement to post the difference anew."));
+    }
+}

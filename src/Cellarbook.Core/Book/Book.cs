@@ -1,0 +1,250 @@
+using Cellarbook.Core.Operations;
+using Cellarbook.Core.Quantities;
+
+namespace Cellarbook.Core.Book;
+
+/// <summary>An event of an earlier import, as found in storage.</summary>
+public sealed record KnownEvent(long Entry, Imported Operation);
+
+/// <summary>
+/// The whole book in memory: entries by number, pages by day, the cellar they add up to. What is to be recorded is first tried on a fork
+/// (<see cref="Propose"/>), stored by the host, and then accepted. Not safe for use by several threads while accepting.
+/// </summary>
+public sealed partial class Book
+{
+    private readonly List<Entry> entries = [];
+    private readonly Dictionary<string, VesselFacts> vessels = new(StringComparer.Ordinal);
+    private readonly Checkpoints checkpoints = new();
+    private List<Page> pages = [];
+    private Cellar now = new();
+    private int deeds;
+    private int deedsAtCheckpoint;
+    private DateOnly? openingDay;
+
+    /// <summary>Finds an imported event by its id; the host looks it up in storage.</summary>
+    public Func<string, KnownEvent?> FindEvent { get; init; } = _ => null;
+
+    /// <summary>Entries in order of number; entry n stands at n − 1.</summary>
+    public IReadOnlyList<Entry> Entries => entries;
+
+    /// <summary>Days of the book, in order.</summary>
+    public IReadOnlyList<Page> Pages => pages;
+
+    /// <summary>The state at the end of the book.</summary>
+    public Cellar Now => now;
+
+    /// <summary>Vessels made, by code.</summary>
+    public IReadOnlyDictionary<string, VesselFacts> Vessels => vessels;
+
+    /// <summary>Who the book is for; null until said.</summary>
+    public Premises? Premises { get; private set; }
+
+    /// <summary>The last day of the closed period; null while nothing is closed.</summary>
+    public DateOnly? ClosedThrough { get; private set; }
+
+    /// <summary>The book's first day; null while it is empty.</summary>
+    public DateOnly? FirstDay => pages.Count == 0 ? null : pages[0].Day;
+
+    /// <summary>Number of the last entry.</summary>
+    public long LastNumber => entries.Count;
+
+    /// <summary>What statements remember of earlier months; forgotten where a change reaches.</summary>
+    internal Statements.MonthMemory Memory { get; } = new();
+
+    /// <summary>The entry of that number, or null.</summary>
+    public Entry? Find(long number) => number >= 1 && number <= entries.Count ? entries[(int)number - 1] : null;
+
+    /// <summary>Index of the first page on or after a day.</summary>
+    public int FirstPageFrom(DateOnly day)
+    {
+        int low = 0, high = pages.Count;
+        while (low < high)
+        {
+            var middle = (low + high) / 2;
+            if (pages[middle].Day < day) low = middle + 1;
+            else high = middle;
+        }
+        return low;
+    }
+
+    /// <summary>The state at the end of a day.</summary>
+    public Cellar AsOf(DateOnly day)
+    {
+        if (pages.Count == 0 || day >= pages[^1].Day) return now;
+        var (from, cellar) = checkpoints.Before(day.AddDays(1));
+        var fork = cellar.Fork();
+        var folding = new Folding(fork, _ => null, EffectsOf);
+        var (effects, violations) = (new List<Effect>(), new List<Violation>());
+        for (var i = FirstPageFrom(from); i < pages.Count && pages[i].Day <= day; i++)
+            foreach (var deed in pages[i].Deeds)
+            {
+                effects.Clear();
+                folding.Apply(deed, effects, violations);
+            }
+        return fork;
+    }
+
+    /// <summary>What the fold saw an entry do; nothing for one that was taken back while its period was open.</summary>
+    public IReadOnlyList<Effect> EffectsOf(long number) =>
+        Find(number) is { } entry ? EffectsOf(entry, pages) : [];
+
+    /// <summary>Nominal size of a bottling that is or was in the book.</summary>
+    internal Volume SizeOf(string bottling) => now.Bottling(bottling)!.Size;
+
+    /// <summary>Every measurement that no longer agrees.</summary>
+    public IEnumerable<Disagreement> Disagreements => pages.SelectMany(page => page.Disagreements);
+
+    /// <summary>
+    /// Builds a book from stored entries, in order of number. What breaks a law is reported, not refused: it is there.
+    /// </summary>
+    public static Book Load(IEnumerable<Entry> stored, Func<string, KnownEvent?>? findEvent, List<Violation> violations)
+    {
+        var book = findEvent is null ? new Book() : new Book { FindEvent = findEvent };
+        var days = new SortedDictionary<DateOnly, List<Deed>>();
+        foreach (var entry in stored)
+        {
+            book.entries.Add(entry);
+            book.Note(entry);
+            var slots = entry.LeavesOut && entry.TakesBack is { } taken ? TakeOut(book.entries[(int)taken - 1].Deeds, days) : null;
+            foreach (var deed in entry.Deeds) Page.Insert(DeedsOn(days, deed.Day), deed, SlotFor(slots, deed));
+        }
+        var folding = new Folding(book.now, book.CapacityOf, number => EffectsOf(book.entries[(int)number - 1], book.pages));
+        foreach (var (day, list) in days)
+        {
+            if (list.Count == 0) continue;
+            if (book.deeds - book.deedsAtCheckpoint >= Checkpoints.Spacing) book.Checkpoint(day);
+            var page = new Page(day) { Deeds = list };
+            book.pages.Add(page);
+            foreach (var deed in list) folding.Apply(deed, page.Effects, violations, page.Disagreements);
+            book.deeds += list.Count;
+            page.Effects.TrimExcess();
+        }
+        book.openingDay = OpeningDay(book.pages);
+        return book;
+    }
+
+    /// <summary>Makes a trial part of the book. The host has stored its entries by now.</summary>
+    public void Accept(Trial trial)
+    {
+        if (!trial.IsGood) throw new InvalidOperationException("A refused trial can't be accepted.");
+        if (trial.Refolded is { } refolded)
+        {
+            var keep = FirstPageFrom(trial.FirstChanged);
+            pages = [.. pages.Take(keep), .. refolded];
+            now = trial.After!;
+            checkpoints.Forget(trial.FirstChanged);
+            deeds = pages.Sum(page => page.Deeds.Count);
+            foreach (var (day, cellar) in trial.Checkpoints) checkpoints.Keep(day, pages.Take(FirstPageFrom(day)).Sum(page => page.Deeds.Count), cellar);
+            deedsAtCheckpoint = deeds;
+        }
+        else if (trial.After is { } after)
+        {
+            foreach (var (day, cellar) in trial.Checkpoints) checkpoints.Keep(day, deeds, cellar);
+            if (trial.Checkpoints.Count > 0) deedsAtCheckpoint = deeds;
+            else if (deeds - deedsAtCheckpoint >= Checkpoints.Spacing && trial.Appended.Count > 0 && trial.Appended[0].Day > pages[^1].Day) Checkpoint(trial.Appended[0].Day);
+            now.Absorb(after);
+            foreach (var page in trial.Appended)
+            {
+                if (pages.Count > 0 && pages[^1].Day == page.Day)
+                {
+                    pages[^1].Deeds.AddRange(page.Deeds);
+                    pages[^1].Effects.AddRange(page.Effects);
+                    pages[^1].Disagreements.AddRange(page.Disagreements);
+                }
+                else pages.Add(page);
+                deeds += page.Deeds.Count;
+            }
+        }
+        foreach (var entry in trial.Entries)
+        {
+            entries.Add(entry);
+            Note(entry);
+            if (entry.IsImported) entry.Operation = null;
+        }
+        if (trial.FirstChanged != DateOnly.MaxValue)
+        {
+            openingDay = OpeningDay(pages);
+            Memory.Forget(trial.FirstChanged);
+        }
+    }
+
+    /// <summary>Takes note of what an entry says about the book itself, and of what it takes back.</summary>
+    private void Note(Entry entry)
+    {
+        if (entry.TakesBack is { } taken) entries[(int)taken - 1].TakenBackBy = entry.Number;
+        switch (entry.Operation)
+        {
+            case Vessel vessel:
+                vessels[vessel.Code!] = vessel.Facts(vessels.GetValueOrDefault(vessel.Code!), entry.Number);
+                break;
+            case Operations.Premises premises:
+                Premises = premises;
+                break;
+            case Close { Through: { } through } when ClosedThrough is null || through > ClosedThrough:
+                ClosedThrough = through;
+                break;
+        }
+    }
+
+    private Volume? CapacityOf(string vessel) => vessels.GetValueOrDefault(vessel)?.Capacity;
+
+    private void Checkpoint(DateOnly day)
+    {
+        checkpoints.Keep(day, deeds, now.Flat());
+        deedsAtCheckpoint = deeds;
+    }
+
+    private static IReadOnlyList<Effect> EffectsOf(Entry entry, List<Page> pages)
+    {
+        var effects = new List<Effect>();
+        foreach (var day in entry.Deeds.Select(deed => deed.Day).Distinct())
+            if (PageOn(pages, day) is { } page)
+                foreach (var effect in page.Effects)
+                    if (effect.Deed.Entry == entry.Number) effects.Add(effect);
+        return effects;
+    }
+
+    private static Page? PageOn(List<Page> pages, DateOnly day)
+    {
+        int low = 0, high = pages.Count;
+        while (low < high)
+        {
+            var middle = (low + high) / 2;
+            if (pages[middle].Day < day) low = middle + 1;
+            else high = middle;
+        }
+        return low < pages.Count && pages[low].Day == day ? pages[low] : null;
+    }
+
+    /// <summary>The day stock was brought forward on; it can only be the first.</summary>
+    private static DateOnly? OpeningDay(List<Page> pages) =>
+        pages.Count > 0 && pages[0].Deeds.Any(deed => deed.Postings.Any(posting => posting.Category.Code == "OPENING")) ? pages[0].Day : null;
+
+    private static List<Deed> DeedsOn(SortedDictionary<DateOnly, List<Deed>> days, DateOnly day)
+    {
+        if (!days.TryGetValue(day, out var list)) days.Add(day, list = []);
+        return list;
+    }
+
+    /// <summary>Takes deeds out of their days, remembering the place where each day's first one stood.</summary>
+    private static Dictionary<DateOnly, int> TakeOut(IEnumerable<Deed> leftOut, SortedDictionary<DateOnly, List<Deed>> days)
+    {
+        var slots = new Dictionary<DateOnly, int>();
+        foreach (var deed in leftOut.Where(deed => deed.TakesBack is null))
+        {
+            var list = DeedsOn(days, deed.Day);
+            var at = list.IndexOf(deed);
+            if (at < 0) continue;
+            list.RemoveAt(at);
+            slots.TryAdd(deed.Day, at);
+        }
+        return slots;
+    }
+
+    private static int? SlotFor(Dictionary<DateOnly, int>? slots, Deed deed)
+    {
+        if (slots is null || !slots.TryGetValue(deed.Day, out var at)) return null;
+        slots[deed.Day] = at + 1;
+        return at;
+    }
+}

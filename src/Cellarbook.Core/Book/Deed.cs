@@ -1,0 +1,62 @@
+using Cellarbook.Core.Operations;
+
+namespace Cellarbook.Core.Book;
+
+/// <summary>
+/// One thing done on one day: what the fold works through. An entry holds one; a correction holds what it takes back (as postings of its own
+/// day, when the original's period is closed or the original was imported) and what it writes instead.
+/// </summary>
+public sealed class Deed
+{
+    /// <summary>Number of the entry it stands in.</summary>
+    public required long Entry { get; init; }
+
+    /// <summary>Its place among the entry's deeds.</summary>
+    public required int Index { get; init; }
+
+    /// <summary>The day it happened.</summary>
+    public required DateOnly Day { get; init; }
+
+    /// <summary>The time, where given.</summary>
+    public TimeOnly? Time { get; init; }
+
+    /// <summary>What was done; null for what a journal file brought in and for a take-back by postings.</summary>
+    public Operation? Operation { get; internal set; }
+
+    /// <summary>What it moves, in order.</summary>
+    public IReadOnlyList<Posting> Postings { get; internal set; } = [];
+
+    /// <summary>The entry this takes back by postings, last posting first.</summary>
+    public long? TakesBack { get; init; }
+}
+
+/// <summary>An operation as written in the book.</summary>
+public sealed class Entry
+{
+    /// <summary>Its number: 1, 2, 3 … without gaps.</summary>
+    public required long Number { get; init; }
+
+    /// <summary>What it holds; empty for entries about the book itself (vessels, premises, closings).</summary>
+    public required IReadOnlyList<Deed> Deeds { get; init; }
+
+    /// <summary>The operation as sent; null for what a journal file brought in.</summary>
+    public Operation? Operation { get; internal set; }
+
+    /// <summary>The day it is filed under.</summary>
+    public required DateOnly Day { get; init; }
+
+    /// <summary>The id it was imported under; null for what was recorded here.</summary>
+    public string? EventId { get; init; }
+
+    /// <summary>True when a journal file brought it in.</summary>
+    public bool IsImported => EventId is not null;
+
+    /// <summary>The entry it takes back.</summary>
+    public long? TakesBack { get; init; }
+
+    /// <summary>True when the fold leaves that entry out; false when the take-back is postings of its own day.</summary>
+    public bool LeavesOut { get; init; }
+
+    /// <summary>The entry that took this one back, if any.</summary>
+    public long? TakenBackBy { get; internal set; }
+}

@@ -1,0 +1,33 @@
+using Cellarbook.Core.Quantities;
+
+namespace Cellarbook.Core.Book;
+
+/// <summary>What the fold saw happen, in terms of standings; a regime turns them into classes and lines.</summary>
+public enum EffectKind : byte
+{
+    /// <summary>A posting: the giving side stood at <see cref="Effect.Before"/>, the receiving side got <see cref="Effect.After"/>.</summary>
+    Move,
+    /// <summary>So much of what lies in an account was stated anew.</summary>
+    Restated,
+    /// <summary>One of the wines that met in an account.</summary>
+    MetPart,
+    /// <summary>What they became together; ends the run of parts.</summary>
+    MetResult,
+}
+
+/// <summary>One effect of a deed.</summary>
+/// <param name="Kind">What sort.</param>
+/// <param name="Deed">The deed.</param>
+/// <param name="Posting">Place of the posting among the deed's, for a move.</param>
+/// <param name="Account">The account, except for a move.</param>
+/// <param name="Before">Standing before, or of the part, or of the giving side.</param>
+/// <param name="After">Standing after, or of the result, or of what was received.</param>
+/// <param name="Volume">How much.</param>
+public readonly record struct Effect(EffectKind Kind, Deed Deed, int Posting, Account? Account, Standing Before, Standing After, Volume Volume);
+
+/// <summary>A measurement in the book that no longer agrees with the entries before it (law 4).</summary>
+/// <param name="Entry">The entry that measured.</param>
+/// <param name="Account">Where.</param>
+/// <param name="Measured">What it measured.</param>
+/// <param name="Book">What the book holds there now, after that entry.</param>
+public sealed record Disagreement(long Entry, Account Account, Volume Measured, Volume Book);

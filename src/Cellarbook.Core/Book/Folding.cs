@@ -1,0 +1,325 @@
+using Cellarbook.Core.Quantities;
+
+namespace Cellarbook.Core.Book;
+
+/// <summary>A law broken after an entry in book order (laws 2 and 3, kinds that meet, a process not cleared).</summary>
+public sealed record Violation(long Entry, RefusalCode Code, Account Account, string Sentence);
+
+/// <summary>
+/// Applies deeds to a cellar, one after the other in book order: moves quantities, mixes standings and origins where wines meet, carries notes
+/// along, and checks the laws after each. It never stops at a breach: it says what broke, so that a refusal can list every entry in the way.
+/// </summary>
+/// <param name="cellar">The state it works on.</param>
+/// <param name="capacityOf">Known capacity of a vessel, or null.</param>
+/// <param name="effectsOf">Effects of an earlier entry, to give a take-back the standings of what it takes back.</param>
+internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, Func<long, IReadOnlyList<Effect>> effectsOf)
+{
+    private readonly List<Mixing> mixings = [];
+    private readonly HashSet<Account> touched = [];
+    private readonly List<(Volume Volume, Standing? Standing, Place? From)> process = [];
+    private Int128 processBalance;
+
+    /// <summary>Applies one deed, adding what happened to <paramref name="effects"/> and what broke to <paramref name="violations"/>.</summary>
+    public void Apply(Deed deed, List<Effect> effects, List<Violation> violations, List<Disagreement>? disagreements = null)
+    {
+        touched.Clear();
+        process.Clear();
+        processBalance = 0;
+        var originals = deed.TakesBack is { } taken ? Originals(taken, deed.Postings.Count) : null;
+        for (var i = 0; i < deed.Postings.Count; i++)
+        {
+            var posting = deed.Postings[i];
+            var before = Give(deed, posting, originals?[i], effects, violations);
+            var after = Receive(deed, posting, originals?[i], before, effects, violations);
+            effects.Add(new(EffectKind.Move, deed, i, null, before.Standing, after, posting.Volume));
+        }
+        while (mixings.Count > 0) Settle(mixings[^1].Account, deed, effects, violations);
+        Note(deed);
+        Check(deed, violations);
+        if (disagreements is not null && deed.Operation is not null)
+            foreach (var (account, measured) in deed.Operation.Measured(cellar, deed))
+                if (cellar.At(account).Volume is var held && held != measured) disagreements.Add(new(deed.Entry, account, measured, held));
+    }
+
+    /// <summary>Standings of the moves that a take-back undoes, in its own (reversed) order: what was given, what was received.</summary>
+    private (Standing Given, Standing Received)[]? Originals(long entry, int count)
+    {
+        var moves = effectsOf(entry).Where(effect => effect.Kind == EffectKind.Move && effect.Deed.TakesBack is null).Select(effect => (effect.Before, effect.After)).ToArray();
+        if (moves.Length != count) return null;
+        Array.Reverse(moves);
+        return moves;
+    }
+
+    private Place Give(Deed deed, Posting posting, (Standing Given, Standing Received)? original, List<Effect> effects, List<Violation> violations)
+    {
+        var account = posting.From;
+        if (account.Section == Section.Process) processBalance -= posting.Volume.Microlitres;
+        if (!account.IsStock) return new Place(account);
+        Settle(account, deed, effects, violations);
+        touched.Add(account);
+        var place = cellar.At(account);
+        if (account.Section.IsWine() && !posting.IsTakenBack && !posting.To.Section.IsWine() && (posting.Strength is not null || posting.Kind is not null))
+        {
+            var stated = new Standing(posting.Kind ?? place.Standing.Kind, posting.Strength ?? place.Standing.Strength);
+            Restate(deed, account, place.Volume, place.Standing, stated, effects);
+            place = place with { Standing = stated, LastMix = null, StrengthIsMixed = false };
+        }
+        var given = place;
+        if (original is { Received: var own } && account.Section.IsWine())
+        {
+            // What is taken back keeps its own standing; what stays goes back to what it stood at before the two met, where that is known.
+            Restate(deed, account, posting.Volume, place.Standing, own, effects);
+            given = place with { Standing = own };
+            if (place.LastMix is { } mix && mix.Entry == deed.TakesBack)
+            {
+                Restate(deed, account, place.Volume - posting.Volume, place.Standing, mix.Before, effects);
+                place = place with { Standing = mix.Before, LastMix = null };
+            }
+        }
+        cellar.Put(place with
+        {
+            Volume = place.Volume - posting.Volume,
+            Bottles = account.Section == Section.Bottled ? place.Bottles - posting.Bottles : place.Bottles,
+            Weight = place.Weight - posting.Weight,
+            FirstDay = place.FirstDay == default ? deed.Day : place.FirstDay,
+            LastDay = deed.Day,
+        });
+        if (posting.To.Section == Section.Process) process.Add((posting.Volume, account.Section.IsWine() ? given.Standing : null, given));
+        return given;
+    }
+
+    private Standing Receive(Deed deed, Posting posting, (Standing Given, Standing Received)? original, Place given, List<Effect> effects, List<Violation> violations)
+    {
+        var account = posting.To;
+        if (account.Section == Section.Process)
+        {
+            processBalance += posting.Volume.Microlitres;
+            if (!posting.From.IsStock)
+                process.Add((posting.Volume, posting.Strength is { } spirit ? new(ProductKind.Still, spirit) : posting.From.Name == "MAT:SPIRIT" ? null : new(ProductKind.Still, Strength.Nil), null));
+            return posting.From.Section.IsWine() ? given.Standing : Standing.Unstated;
+        }
+        if (!account.IsStock) return posting.From.Section.IsWine() ? given.Standing : Standing.Unstated;
+
+        touched.Add(account);
+        var place = cellar.At(account);
+        var mixing = mixings.Find(pending => pending.Account == account);
+        if (mixing is null) mixings.Add(mixing = new(account, place));
+        var arriving = Standing.Unstated;
+        if (account.Section.IsWine())
+        {
+            var usual = posting.From.Section switch
+            {
+                Section.Bulk or Section.Bottled => given.Standing,
+                Section.Process => ProcessStanding(),
+                _ => place.Standing,
+            };
+            arriving = original?.Given ?? new(posting.Kind ?? usual.Kind, posting.Strength ?? usual.Strength);
+        }
+        mixing.Add(arriving, posting, OriginOf(deed, posting, given, place), given, NotesOf(posting, given));
+        cellar.Put(place with
+        {
+            Volume = place.Volume + posting.Volume,
+            Bottles = account.Section == Section.Bottled ? place.Bottles + posting.Bottles : place.Bottles,
+            BottleSize = account.Section == Section.Bottled ? posting.BottleSize : place.BottleSize,
+            Weight = place.Weight + posting.Weight,
+            FirstDay = place.FirstDay == default ? deed.Day : place.FirstDay,
+            LastDay = deed.Day,
+        });
+        if (account.Section == Section.Bottled) MarkBottling(deed, posting);
+        return arriving;
+    }
+
+    private void MarkBottling(Deed deed, Posting posting)
+    {
+        var code = posting.To.Name;
+        var facts = cellar.Bottling(code) ?? new BottlingFacts(code, posting.BottleSize) { FirstDay = deed.Day };
+        if (posting.From.Section == Section.Bottled && posting.From.Name == code) return;
+        if (posting.From.Section == Section.Bulk && !facts.Lots.Contains(posting.From.Name)) facts = facts with { Lots = facts.Lots.Add(posting.From.Name) };
+        if (!posting.IsTakenBack && !posting.From.Name.StartsWith("OUT:", StringComparison.Ordinal)) facts = facts with { Filled = facts.Filled + posting.Bottles };
+        cellar.Put(facts);
+    }
+
+    /// <summary>By volume: litres of pure alcohol put in over litres put in. Unstated when a part is; the bench refines this later.</summary>
+    private Standing ProcessStanding()
+    {
+        var kind = process.Where(part => part.From is { Account.Section: Section.Bulk }).Select(part => part.Standing?.Kind).FirstOrDefault() ?? ProductKind.Still;
+        Volume volume = default;
+        Alcohol alcohol = default;
+        foreach (var (v, standing, _) in process)
+        {
+            if (standing?.Strength is not { } strength) return new(kind, null);
+            volume += v;
+            alcohol += Alcohol.In(v, strength);
+        }
+        return new(kind, volume.IsPositive ? alcohol.StrengthIn(volume) : null);
+    }
+
+    private OriginMix? OriginOf(Deed deed, Posting posting, Place given, Place place)
+    {
+        if (posting.From.IsStock) return given.Origin;
+        if (posting.From.Section == Section.Process)
+        {
+            var parts = process.Where(part => part.From is not null).Select(part => (part.From!.Origin, part.Volume)).ToArray();
+            return parts.Length == 0 ? null : OriginMix.Mix(parts);
+        }
+        if (deed.Operation?.OriginBrought(posting) is { } brought) return brought;
+        if (posting.Category.Code == "GRAPES_CRUSHED")
+        {
+            var fruit = deed.Postings.Where(p => p.From.Section == Section.Fruit).Select(p => (cellar.At(p.From).Origin, new Volume(p.Weight.Grams))).ToArray();
+            if (fruit.Length > 0) return OriginMix.Mix(fruit);
+        }
+        // Water, sugar and spirit bring no origin; a surplus and what comes back is taken to be what lies there.
+        return posting.From.Name.StartsWith("EXT:", StringComparison.Ordinal) || posting.From.Name.StartsWith("EQUITY:", StringComparison.Ordinal) ? OriginMix.Unstated : place.IsEmpty && place.FirstDay == default ? OriginMix.Unstated : null;
+    }
+
+    private WineNotes? NotesOf(Posting posting, Place given)
+    {
+        if (posting.From.IsStock) return given.Notes;
+        if (posting.From.Section != Section.Process) return null;
+        return process.Where(part => part.From is not null).Select(part => part.From!.Notes).Aggregate((WineNotes?)null, (met, notes) => met is null ? notes : met.Meet(notes));
+    }
+
+    /// <summary>Where wines met in an account: rounds their mix once, and says so where it can matter to a class.</summary>
+    private void Settle(Account account, Deed deed, List<Effect> effects, List<Violation> violations)
+    {
+        var at = mixings.FindIndex(pending => pending.Account == account);
+        if (at < 0) return;
+        var mixing = mixings[at];
+        mixings.RemoveAt(at);
+        var place = cellar.At(account);
+        var lying = Amount(mixing.Before).IsPositive ? mixing.Before : null;
+        var mixed = place with { Origin = mixing.Origin(lying), Notes = mixing.Notes(lying) };
+        if (account.Section.IsWine())
+        {
+            var parts = mixing.Parts(lying);
+            var result = parts[0].Standing;
+            if (parts.Count > 1)
+            {
+                result = Mix(parts, mixing.KindStated, account, deed, violations);
+                foreach (var part in parts) effects.Add(new(EffectKind.MetPart, deed, -1, account, part.Standing, result, part.Volume));
+                effects.Add(new(EffectKind.MetResult, deed, -1, account, result, result, place.Volume));
+                mixed = mixed with { StrengthIsMixed = true, LastMix = lying is null ? null : new(deed.Entry, lying.Standing) };
+            }
+            else if (lying is null) mixed = mixed with { StrengthIsMixed = mixing.AnyMixed, LastMix = null };
+            mixed = mixed with { Standing = result };
+        }
+        cellar.Put(mixed);
+    }
+
+    private static Standing Mix(List<(Standing Standing, Volume Volume)> parts, ProductKind? kindStated, Account account, Deed deed, List<Violation> violations)
+    {
+        var kind = kindStated ?? parts[0].Standing.Kind;
+        if (kindStated is null && parts.Exists(part => part.Standing.Kind != kind))
+            violations.Add(new(deed.Entry, RefusalCode.KindsMeet, account, $"Wines of different kinds would meet in {Say(account)}; state the kind of the result, or record it as a process."));
+        Volume volume = default;
+        Alcohol alcohol = default;
+        foreach (var (standing, v) in parts)
+        {
+            if (standing.Strength is not { } strength) return new(kind, null);
+            volume += v;
+            alcohol += Alcohol.In(v, strength);
+        }
+        return new(kind, alcohol.StrengthIn(volume));
+    }
+
+    /// <summary>What weighs in a mix: volume, or weight for fruit.</summary>
+    private static Volume Amount(Place place) => place.Account.Section == Section.Fruit ? new(place.Weight.Grams) : place.Volume;
+
+    private static void Restate(Deed deed, Account account, Volume volume, Standing before, Standing after, List<Effect> effects)
+    {
+        if (before != after && volume.IsPositive) effects.Add(new(EffectKind.Restated, deed, -1, account, before, after, volume));
+    }
+
+    private void Note(Deed deed)
+    {
+        if (deed.Operation is not { } operation) return;
+        foreach (var account in operation.NotedAt(cellar))
+        {
+            var place = cellar.At(account);
+            cellar.Put(place with { Notes = operation.NotesAfter(place.Notes, deed), LastDay = deed.Day });
+        }
+    }
+
+    private void Check(Deed deed, List<Violation> violations)
+    {
+        if (processBalance != 0)
+            violations.Add(new(deed.Entry, RefusalCode.ProcessNotCleared, Account.Process, $"The process is not nil at the end: {new Volume((long)processBalance)} went in that did not come out. Give the contraction or the measured result."));
+        foreach (var account in touched)
+        {
+            var place = cellar.At(account);
+            if (place.Volume < Volume.None) violations.Add(new(deed.Entry, RefusalCode.MoreThanIsThere, account, $"{-place.Volume} more would leave {Say(account)} than is there on {deed.Day:yyyy-MM-dd}. Check the figure, or gauge the vessel first."));
+            else if (place.Bottles.Bottles < 0) violations.Add(new(deed.Entry, RefusalCode.MoreThanIsThere, account, $"{-place.Bottles} bottles more would leave {Say(account)} than are there on {deed.Day:yyyy-MM-dd}. Check the count, or record a stock-take first."));
+            else if (place.Weight.Grams < 0) violations.Add(new(deed.Entry, RefusalCode.MoreThanIsThere, account, $"More fruit of {account.Name} would be used than is there on {deed.Day:yyyy-MM-dd}. Check the weight."));
+            if (account.InVessel) CheckVessel(account, deed, violations);
+        }
+    }
+
+    private void CheckVessel(Account account, Deed deed, List<Violation> violations)
+    {
+        var hold = cellar.Vessel(account.Place);
+        cellar.MarkPeak(account.Place);
+        if (hold.Accounts.Length > 1)
+            violations.Add(new(deed.Entry, RefusalCode.VesselHoldsAnother, account, $"Vessel {account.Place} would hold {string.Join(" and ", hold.Accounts.Select(Say).Order(StringComparer.Ordinal))}. A vessel holds one lot, of must or of wine; empty it first, or put the wine into the lot that lies there as a top-up or blend."));
+        if (capacityOf(account.Place) is { } capacity && hold.Held > capacity)
+            violations.Add(new(deed.Entry, RefusalCode.OverCapacity, account, $"Vessel {account.Place} would hold {hold.Held}, but its capacity is {capacity}. Check the figure, or use a larger vessel too."));
+    }
+
+    private static string Say(Account account) => account.Section switch
+    {
+        Section.Must => $"must of lot {account.Name} in {account.Place}",
+        Section.Bulk => $"wine of lot {account.Name} in {account.Place}",
+        Section.Bottled => account.Place == Account.Unplaced ? $"bottling {account.Name}" : $"bottling {account.Name} on {account.Place}",
+        _ => account.Name,
+    };
+
+    /// <summary>What arrives in one account within one deed.</summary>
+    private sealed class Mixing(Account account, Place before)
+    {
+        private readonly List<(Standing Standing, Volume Volume, OriginMix? Origin, WineNotes? Notes)> arrivals = [];
+
+        public Account Account => account;
+
+        public Place Before => before;
+
+        public ProductKind? KindStated { get; private set; }
+
+        public bool AnyMixed { get; private set; }
+
+        public void Add(Standing standing, Posting posting, OriginMix? origin, Place given, WineNotes? notes)
+        {
+            arrivals.Add((standing, account.Section == Section.Fruit ? new(posting.Weight.Grams) : posting.Volume, origin, notes));
+            KindStated ??= posting.Kind;
+            AnyMixed |= posting.Strength is null && given.StrengthIsMixed;
+        }
+
+        public List<(Standing Standing, Volume Volume)> Parts(Place? lying)
+        {
+            var parts = new List<(Standing Standing, Volume Volume)>();
+            if (lying is not null) parts.Add((lying.Standing, lying.Volume));
+            foreach (var (standing, volume, _, _) in arrivals)
+            {
+                var at = parts.FindIndex(part => part.Standing == standing);
+                if (at < 0) parts.Add((standing, volume));
+                else parts[at] = (standing, parts[at].Volume + volume);
+            }
+            return parts;
+        }
+
+        public OriginMix Origin(Place? lying)
+        {
+            var parts = new List<(OriginMix, Volume)>();
+            if (lying is not null) parts.Add((lying.Origin, Amount(lying)));
+            foreach (var (_, volume, origin, _) in arrivals)
+                if (origin is not null && volume.IsPositive) parts.Add((origin, volume));
+            return parts.Count == 0 ? before.Origin : OriginMix.Mix(parts);
+        }
+
+        public WineNotes Notes(Place? lying)
+        {
+            var notes = lying?.Notes;
+            foreach (var (_, _, _, arriving) in arrivals)
+                if (arriving is not null) notes = notes is null ? arriving : notes.Meet(arriving);
+            return notes ?? WineNotes.None;
+        }
+    }
+}

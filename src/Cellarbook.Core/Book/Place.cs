@@ -1,0 +1,49 @@
+using Cellarbook.Core.Quantities;
+
+namespace Cellarbook.Core.Book;
+
+/// <summary>
+/// What lies in one stock account at a moment of book order. Never changed: each entry makes a new one, so that an older moment stays as it was.
+/// An emptied place stays known, for what last lay there.
+/// </summary>
+public sealed record Place(Account Account)
+{
+    /// <summary>The volume that lies here; for bottles count × size.</summary>
+    public Volume Volume { get; init; }
+
+    /// <summary>Bottles that lie here.</summary>
+    public BottleCount Bottles { get; init; }
+
+    /// <summary>Nominal size of those bottles.</summary>
+    public Volume BottleSize { get; init; }
+
+    /// <summary>Weight of fruit that lies here.</summary>
+    public FruitWeight Weight { get; init; }
+
+    /// <summary>Kind and stated strength; when empty, of what last lay here.</summary>
+    public Standing Standing { get; init; } = Standing.Unstated;
+
+    /// <summary>True when the strength was worked out by volume from wines that met, and not stated since.</summary>
+    public bool StrengthIsMixed { get; init; }
+
+    /// <summary>The last entry that changed the standing by mixing, and the standing before it.</summary>
+    public MixMark? LastMix { get; init; }
+
+    /// <summary>Origins of what lies here.</summary>
+    public OriginMix Origin { get; init; } = OriginMix.Unstated;
+
+    /// <summary>Readings, cultures and malolactic state of the wine that lies here.</summary>
+    public WineNotes Notes { get; init; } = WineNotes.None;
+
+    /// <summary>The day something first lay here.</summary>
+    public DateOnly FirstDay { get; init; }
+
+    /// <summary>The day of the last entry that touched it.</summary>
+    public DateOnly LastDay { get; init; }
+
+    /// <summary>True when nothing lies here.</summary>
+    public bool IsEmpty => Volume.IsNil && Weight.Grams == 0 && Bottles.Bottles == 0;
+}
+
+/// <summary>Remembers what a place stood at before wines met in it.</summary>
+public sealed record MixMark(long Entry, Standing Before);

@@ -1,0 +1,58 @@
+using System.Collections.Immutable;
+
+namespace Cellarbook.Core.Book;
+
+/// <summary>What is known of the malolactic fermentation.</summary>
+public enum Malolactic
+{
+    /// <summary>Nothing said.</summary>
+    Unknown,
+    /// <summary>Not wanted in this wine.</summary>
+    Unwanted,
+    /// <summary>Under way.</summary>
+    UnderWay,
+    /// <summary>Done, by a test the entry names.</summary>
+    Done,
+}
+
+/// <summary>
+/// What was read of, pitched into and done to the wine in a place. It belongs to the wine and follows it: into an empty place whole; where
+/// wines meet, cultures join and readings lapse, because a reading of one part is no reading of the mix.
+/// </summary>
+public sealed record WineNotes
+{
+    /// <summary>Nothing noted.</summary>
+    public static readonly WineNotes None = new();
+
+    /// <summary>Latest value of each measure, with the entry that read it.</summary>
+    public ImmutableSortedDictionary<string, NotedReading> Readings { get; init; } = ImmutableSortedDictionary<string, NotedReading>.Empty;
+
+    /// <summary>Entries of additions made to this wine, in book order.</summary>
+    public ImmutableList<long> Additions { get; init; } = [];
+
+    /// <summary>Names of cultures pitched.</summary>
+    public ImmutableSortedSet<string> Cultures { get; init; } = [];
+
+    /// <summary>Malolactic state.</summary>
+    public Malolactic Malolactic { get; init; }
+
+    /// <summary>The notes of wines that meet.</summary>
+    public WineNotes Meet(WineNotes other)
+    {
+        if (ReferenceEquals(this, other)) return this;
+        if (ReferenceEquals(other, None) && ReferenceEquals(this, None)) return None;
+        return new WineNotes
+        {
+            Readings = Readings.RemoveRange(Readings.Where(pair => !other.Readings.TryGetValue(pair.Key, out var theirs) || theirs != pair.Value).Select(pair => pair.Key)),
+            Additions = Additions.AddRange(other.Additions.Where(entry => !Additions.Contains(entry))),
+            Cultures = Cultures.Union(other.Cultures),
+            Malolactic = Malolactic == other.Malolactic ? Malolactic : Malolactic.Unknown,
+        };
+    }
+}
+
+/// <summary>A reading as noted: the figure as the operation states it, and where it stands in the book.</summary>
+/// <param name="Text">The figure in the unit of its name, such as "1.050".</param>
+/// <param name="Entry">Number of the entry.</param>
+/// <param name="Day">Day of the reading.</param>
+public sealed record NotedReading(string Text, long Entry, DateOnly Day);

@@ -1,0 +1,148 @@
+using Cellarbook.Core.Book;
+using Cellarbook.Core.Quantities;
+
+namespace Cellarbook.Core.Operations;
+
+/// <summary>
+/// Wine goes into a process and comes out as something else; what was mixed in and the contraction are shown. Nil at the end of its entry. The
+/// contraction is what went in less what was measured out.
+/// </summary>
+public abstract record ProcessOperation : Operation
+{
+    /// <summary>Wine put in; a source without a volume is put in whole.</summary>
+    public IReadOnlyList<Part>? Sources { get; init; }
+
+    /// <summary>What was measured out, with its strength.</summary>
+    public IReadOnlyList<Part>? Targets { get; init; }
+
+    /// <summary>Kind of the result; left out: as it was (sparkling for a sparkling process).</summary>
+    public ProductKind? Product { get; init; }
+
+    private protected abstract (string Used, string Made) Categories { get; }
+
+    private protected virtual ProductKind? Result => Product;
+
+    private protected abstract void PostMixedIn(Deciding deciding);
+
+    internal override void Decide(Deciding deciding)
+    {
+        if (Sources is null or { Count: 0 }) deciding.Refuse(RefusalCode.Missing, "sources", "Say which wine was put in.");
+        if (Targets is null or { Count: 0 }) deciding.Refuse(RefusalCode.Missing, "targets", "Say what was measured out, and where it went.");
+        if (deciding.Refused) return;
+        var drawn = Transfer.FindSources(deciding, Sources!);
+        foreach (var (source, i) in drawn.Select((source, i) => (source, i)))
+            if (source.Place.Account.Section == Section.Must) deciding.Refuse(RefusalCode.MustIntoWine, $"sources[{i}]", $"{source.Place.Account.Name} in {source.Place.Account.Place} is must. Declare it wine first.");
+        if (deciding.Refused) return;
+        foreach (var source in drawn) deciding.Post(Categories.Used, source.Place.Account, Account.Process, source.Volume);
+        PostMixedIn(deciding);
+        if (deciding.Refused) return;
+        var into = deciding.Postings.Aggregate(Volume.None, (sum, posting) => sum + posting.Volume);
+        var made = Volume.None;
+        foreach (var (target, i) in Targets!.Select((target, i) => (target, i)))
+        {
+            var lot = target.Lot ?? drawn[0].Place.Account.Name;
+            var vessel = target.Vessel ?? (target.Lot is null || target.Lot == drawn[0].Place.Account.Name ? drawn[0].Place.Account.Place : null);
+            if (deciding.Destination(Section.Bulk, lot, vessel, $"targets[{i}]") is not { } account || !deciding.Positive(target.Litres, $"targets[{i}].litres")) continue;
+            made += target.Litres!.Value;
+            deciding.Post(Categories.Made, Account.Process, account, target.Litres.Value, target.Abv, Result);
+            if (target.Abv is null) deciding.Raise("strength_by_volume", "No strength was stated for the result; it is worked out by volume until one is.");
+        }
+        var contraction = Account.Counter("LOSS:CONTRACTION");
+        if (into > made) deciding.Post("PROCESS_CONTRACTION", Account.Process, contraction, into - made);
+        else deciding.Post("PROCESS_CONTRACTION", contraction, Account.Process, made - into);
+        if (made > into) deciding.Raise("more_than_put_in", $"{made - into} more was measured out than was put in; it counts as negative contraction.");
+    }
+}
+
+/// <summary>Spirit added.</summary>
+public sealed record Fortify : ProcessOperation
+{
+    /// <summary>Spirit that went in.</summary>
+    public Volume? SpiritLitres { get; init; }
+
+    /// <summary>Its strength.</summary>
+    public Strength? SpiritAbv { get; init; }
+
+    /// <summary>Its batch.</summary>
+    public string? Batch { get; init; }
+
+    private protected override (string Used, string Made) Categories => ("FORTIFY_USED", "FORTIFY_MADE");
+
+    private protected override void PostMixedIn(Deciding deciding)
+    {
+        if (deciding.Positive(SpiritLitres, "spiritLitres", "volume of spirit")) deciding.Post("FORTIFY_SPIRIT", Account.Counter("MAT:SPIRIT"), Account.Process, SpiritLitres!.Value, SpiritAbv);
+    }
+}
+
+/// <summary>Sugar, juice, concentrate or own must added to wine for sweetness.</summary>
+public sealed record Sweeten : ProcessOperation
+{
+    /// <summary>Volume that the sugar, juice or concentrate took up.</summary>
+    public Volume? SweetenerLitres { get; init; }
+
+    /// <summary>What it was.</summary>
+    public string? Material { get; init; }
+
+    /// <summary>Its weight.</summary>
+    public Mass? Grams { get; init; }
+
+    /// <summary>Its batch.</summary>
+    public string? Batch { get; init; }
+
+    /// <summary>Own must that went in.</summary>
+    public Part? Must { get; init; }
+
+    private protected override (string Used, string Made) Categories => ("SWEETEN_USED", "SWEETEN_MADE");
+
+    private protected override void PostMixedIn(Deciding deciding)
+    {
+        if (Must is not null && deciding.PlaceOf(Must.Lot, Must.Vessel, "must") is { } place)
+        {
+            if (place.Account.Section != Section.Must) deciding.Refuse(RefusalCode.WrongAccount, "must", $"{Must.Lot} is wine. Put it among the sources.");
+            else if (deciding.Positive(Must.Litres ?? place.Volume, "must.litres")) deciding.Post("SWEETEN_MUST", place.Account, Account.Process, Must.Litres ?? place.Volume);
+        }
+        if (SweetenerLitres is not null || Must is null)
+            if (deciding.Positive(SweetenerLitres, "sweetenerLitres", "volume of the sweetener")) deciding.Post("SWEETEN_SUGAR", Account.Counter("MAT:SWEETENER"), Account.Process, SweetenerLitres!.Value);
+    }
+}
+
+/// <summary>Water, or water and sugar, added to wine.</summary>
+public sealed record Ameliorate : ProcessOperation
+{
+    /// <summary>Volume added.</summary>
+    public Volume? WaterLitres { get; init; }
+
+    private protected override (string Used, string Made) Categories => ("AMELIORATE_USED", "AMELIORATE_MADE");
+
+    private protected override void PostMixedIn(Deciding deciding)
+    {
+        if (deciding.Positive(WaterLitres, "waterLitres", "volume added")) deciding.Post("AMELIORATE_WATER", Account.Counter("MAT:WATER"), Account.Process, WaterLitres!.Value);
+    }
+}
+
+/// <summary>Wines blended as a process: every part is used, the result is made, with its measured strength.</summary>
+public sealed record Blend : ProcessOperation
+{
+    private protected override (string Used, string Made) Categories => ("BLEND_USED", "BLEND_MADE");
+
+    private protected override void PostMixedIn(Deciding deciding)
+    {
+    }
+}
+
+/// <summary>Still wine made sparkling or carbonated.</summary>
+public sealed record MakeSparkling : ProcessOperation
+{
+    /// <summary>Tirage or dosage that went in; may be nil.</summary>
+    public Volume? DosageLitres { get; init; }
+
+    private protected override (string Used, string Made) Categories => ("SPARKLE_USED", "SPARKLE_MADE");
+
+    private protected override ProductKind? Result => Product ?? ProductKind.Sparkling;
+
+    private protected override void PostMixedIn(Deciding deciding)
+    {
+        if (DosageLitres is { } dosage && dosage < Volume.None) deciding.Refuse(RefusalCode.NotPositive, "dosageLitres", "A dosage can't be below nil.");
+        else deciding.Post("SPARKLE_DOSAGE", Account.Counter("MAT:SWEETENER"), Account.Process, DosageLitres ?? Volume.None);
+    }
+}

@@ -1,0 +1,96 @@
+using Cellarbook.Core.Book;
+using Cellarbook.Core.Quantities;
+
+namespace Cellarbook.Core.Operations;
+
+/// <summary>
+/// Casks topped up: how much went into each, and from what. What went in is what had evaporated; that loss is posted first, so that a cask never
+/// holds more than its capacity.
+/// </summary>
+public sealed record TopUp : Operation
+{
+    /// <summary>Casks topped, each with what went in.</summary>
+    public IReadOnlyList<Part>? Casks { get; init; }
+
+    /// <summary>Own wine or must it came from.</summary>
+    public Part? From { get; init; }
+
+    /// <summary>Own bottles it came from, opened whole.</summary>
+    public Leaving? FromBottles { get; init; }
+
+    /// <summary>Bought wine it came from: its strength, where stated.</summary>
+    public Bought? FromBought { get; init; }
+
+    /// <summary>Bought wine, tax paid.</summary>
+    public sealed record Bought
+    {
+        /// <summary>What it was.</summary>
+        public string? What { get; init; }
+
+        /// <summary>Stated strength.</summary>
+        public Strength? Abv { get; init; }
+    }
+
+    internal override void Decide(Deciding deciding)
+    {
+        if (Casks is null or { Count: 0 }) deciding.Refuse(RefusalCode.Missing, "casks", "Say which casks were topped.");
+        if (new object?[] { From, FromBottles, FromBought }.Count(source => source is not null) != 1) deciding.Refuse(RefusalCode.Missing, "from", "Say what it was topped from: own wine, own bottles or bought wine; one of them.");
+        if (deciding.Refused) return;
+        var casks = new List<(Place Place, Volume Volume)>();
+        foreach (var (cask, i) in Casks!.Select((cask, i) => (cask, i)))
+        {
+            var lot = cask.Lot ?? (cask.Vessel is null ? null : deciding.Cellar.Vessel(cask.Vessel).Lot);
+            if (lot is null && cask.Vessel is not null && deciding.VesselKnown(cask.Vessel, $"casks[{i}].vessel")) deciding.Refuse(RefusalCode.MoreThanIsThere, $"casks[{i}].vessel", $"{cask.Vessel} is empty; filling it is a transfer.");
+            else if (deciding.PlaceOf(lot, cask.Vessel, $"casks[{i}]") is { } place && deciding.Positive(cask.Litres, $"casks[{i}].litres")) casks.Add((place, cask.Litres!.Value));
+        }
+        if (deciding.Refused) return;
+        foreach (var (place, volume) in casks) WaysOut.Post(deciding, "evaporation", place.Account, volume, "casks");
+        if (From is not null) FromOwn(deciding, casks);
+        else if (FromBottles is not null) FromOpened(deciding, casks);
+        else
+            foreach (var (place, volume) in casks)
+                if (Wine(deciding, place)) deciding.Post("WINE_BOUGHT_BULK", Account.Counter("EXT:TAXPAID"), place.Account, volume, FromBought!.Abv);
+    }
+
+    private void FromOwn(Deciding deciding, List<(Place Place, Volume Volume)> casks)
+    {
+        if (deciding.PlaceOf(From!.Lot, From.Vessel, "from") is not { } source) return;
+        foreach (var (place, volume) in casks)
+        {
+            if (source.Account.Section == Section.Must && place.Account.Section == Section.Bulk) deciding.Refuse(RefusalCode.MustIntoWine, "from", "Must can't top up wine. Declare it wine first.");
+            else if (source.Account.Section == Section.Bulk && place.Account.Section == Section.Must) deciding.Refuse(RefusalCode.WineIntoMust, "from", "Wine can't go into must. Declare that must wine first.");
+            else deciding.Post(source.Account.Section == Section.Must ? "MUST_TRANSFER" : "LOT_TRANSFER", source.Account, place.Account, volume);
+        }
+    }
+
+    /// <summary>Whole bottles are emptied into the casks, in order; what the casks don't take is left in the last bottle and lost.</summary>
+    private void FromOpened(Deciding deciding, List<(Place Place, Volume Volume)> casks)
+    {
+        if (deciding.ShelfOf(FromBottles!.Bottling, FromBottles.Shelf, "fromBottles") is not { } shelf) return;
+        if (FromBottles.Bottles is not { IsPositive: true } bottles)
+        {
+            deciding.Refuse(RefusalCode.Missing, "fromBottles.bottles", "Give the number of bottles opened.");
+            return;
+        }
+        var needed = casks.Aggregate(Volume.None, (sum, cask) => sum + cask.Volume);
+        var opened = bottles * shelf.BottleSize;
+        if (opened < needed)
+        {
+            deciding.Refuse(RefusalCode.DoesNotAddUp, "fromBottles.bottles", $"{bottles} bottles hold {opened}, but {needed} went in. Check the figures.");
+            return;
+        }
+        if (!casks.TrueForAll(cask => Wine(deciding, cask.Place))) return;
+        // The bottles become bulk wine in the first cask and go on from there to the others; what was too much is spilt.
+        var first = casks[0].Place.Account;
+        deciding.PostBottles("UNBOTTLED", shelf.Account, first, bottles, shelf.BottleSize);
+        foreach (var (place, volume) in casks.Skip(1)) deciding.Post("LOT_TRANSFER", first, place.Account, volume);
+        WaysOut.Post(deciding, "spill", first, opened - needed, "fromBottles");
+    }
+
+    private static bool Wine(Deciding deciding, Place place)
+    {
+        if (place.Account.Section == Section.Bulk) return true;
+        deciding.Refuse(RefusalCode.WineIntoMust, "casks", $"{place.Account.Place} holds must: wine can't go into must. Declare it wine first.");
+        return false;
+    }
+}
