@@ -51,6 +51,7 @@ public sealed partial class Book
                     trial.Checkpoints.Add((item.Deed.Day, fork.Flat()));
                     since = 0;
                 }
+                page?.Effects.TrimExcess();
                 trial.Appended.Add(page = new(item.Deed.Day));
             }
             since++;

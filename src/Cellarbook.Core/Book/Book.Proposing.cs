@@ -73,7 +73,7 @@ public sealed partial class Book
                 deedsOfEvent.Add(deed);
                 pending.Add(new(deed, imported, ""));
             }
-            var entry = new Entry { Number = number, Operation = imported, Day = imported.Day, EventId = imported.EventId, Deeds = deedsOfEvent, TakesBack = original?.Number };
+            var entry = new Entry { Number = number, Operation = imported, Day = imported.Day, EventId = imported.EventId, IsImported = true, Deeds = deedsOfEvent, TakesBack = original?.Number };
             entriesOfFile.Add(entry);
             numbers.Add(imported.EventId!, entry);
         }

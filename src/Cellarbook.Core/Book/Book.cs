@@ -91,6 +91,10 @@ public sealed partial class Book
     /// <summary>Nominal size of a bottling that is or was in the book.</summary>
     internal Volume SizeOf(string bottling) => now.Bottling(bottling)!.Size;
 
+    /// <summary>Measurements of an entry that no longer agree with what stands before it (law 4).</summary>
+    public IEnumerable<Disagreement> DisagreementsOf(Entry entry) =>
+        entry.Deeds.Select(deed => deed.Day).Distinct().SelectMany(day => PageOn(pages, day)?.Disagreements ?? []).Where(disagreement => disagreement.Entry == entry.Number);
+
     /// <summary>Every measurement that no longer agrees.</summary>
     public IEnumerable<Disagreement> Disagreements => pages.SelectMany(page => page.Disagreements);
 
@@ -159,7 +163,7 @@ public sealed partial class Book
         {
             entries.Add(entry);
             Note(entry);
-            if (entry.IsImported) entry.Operation = null;
+            if (entry.IsImported) (entry.Operation, entry.EventId) = (null, null);
         }
         if (trial.FirstChanged != DateOnly.MaxValue)
         {

@@ -47,7 +47,7 @@ public sealed class Deciding
     /// <summary>Moves bottles, if above nil.</summary>
     internal void PostBottles(string category, Account from, Account to, BottleCount bottles, Volume size, Strength? strength = null, ProductKind? kind = null)
     {
-        if (bottles.IsPositive) postings.Add(new(from, to, Category.Of(category)) { Volume = bottles * size, Bottles = bottles, BottleSize = size, Strength = strength, Kind = kind });
+        if (bottles.IsPositive) postings.Add(new(from, to, Category.Of(category)) { Volume = bottles * size, Bottles = bottles, Strength = strength, Kind = kind });
     }
 
     /// <summary>Moves fruit, if above nil.</summary>

@@ -30,6 +30,9 @@ public static class OperationJson
     /// <summary>Settings that read and write operations.</summary>
     public static JsonSerializerOptions Options { get; } = Make();
 
+    /// <summary>How quantities, days and words stand in JSON, for answers that hold them.</summary>
+    public static IEnumerable<JsonConverter> Converters => QuantityConverters.All;
+
     /// <summary>The word of an operation's kind.</summary>
     public static string KindOf(Operation operation) => Words[operation.GetType()];
 
