@@ -37,7 +37,7 @@ public static class PotentialAlcohol
     public static double YieldFromFactor(double gramsPerLitrePerAbv) =>
         gramsPerLitrePerAbv >= 15.4 ? AlcoholicStrength.EthanolGramsPerLitrePerAbv / gramsPerLitrePerAbv : double.NaN;
 
-    private static IReadOnlyList<SugarFactor> Read()
+    private static SugarFactor[] Read()
     {
         PublishedTable table = PublishedTable.Open("table_sugar_per_strength.csv");
         var factors = new SugarFactor[table.Count];
