@@ -47,7 +47,9 @@ public static class Tank
     {
         double below = depth - radius;
         double cosine = Math.Clamp(-below / radius, -1, 1);
-        return (radius * radius * Math.Acos(cosine)) + (below * Math.Sqrt(Math.Max(0, (2 * radius * depth) - (depth * depth))));
+
+        // Near the bottom the two terms cancel; what rounding leaves below nothing is nothing.
+        return Math.Max(0, (radius * radius * Math.Acos(cosine)) + (below * Math.Sqrt(Math.Max(0, (2 * radius * depth) - (depth * depth)))));
     }
 
     private readonly record struct LyingCurve(double Length, double Diameter, double Litres) : ICurve
