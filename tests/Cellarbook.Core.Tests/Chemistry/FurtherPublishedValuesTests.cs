@@ -58,7 +58,7 @@ public class FurtherPublishedValuesTests
     public void Rogerson_and_Symington_find_the_strength_of_a_port()
     {
         // A fortified wine of 20 % vol has apparent 18 °Brix at about SG 1.026 (consistent with the published relation, AJEV 57:486).
-        Assert.Equal(1.646 * 18 - 2.703 * (145 - 145 / 1.026) - 1.794, Refractometer.AbvWithHydrometer(18, 1.026), 9);
+        Assert.Equal(1.646 * 18 - 2.703 * (145 - 145 / 1.026) - 1.794, Refractometer.AbvWithHydrometer(18, 1.026), 1e-9);
         Assert.InRange(Refractometer.AbvWithHydrometer(18, 1.026), 15, 22);
     }
 

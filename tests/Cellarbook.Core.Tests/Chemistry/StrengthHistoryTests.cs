@@ -18,7 +18,7 @@ public class StrengthHistoryTests
     public void Nothing_added_gives_the_linear_rule()
     {
         Explained abv = Abv(new FirstGravity(23, 1.095), new GravityRead(1.030), new GravityRead(0.994));
-        Assert.Equal(131.25 * (1.095 - 0.994), abv.Value, 6);
+        Assert.Equal(131.25 * (1.095 - 0.994), abv.Value, 1e-6);
         Assert.Equal("Strength, estimated from gravities", abv.Label);
         Assert.Equal(0.5, abv.Uncertainty);
     }
@@ -26,14 +26,14 @@ public class StrengthHistoryTests
     [Fact]
     public void Drawing_samples_changes_no_strength() => Gen.Select(Gen.Double[0.1, 5], Gen.Double[0.1, 5]).Sample((a, b) => Assert.Equal(
         Abv(new FirstGravity(23, 1.090), new GravityRead(0.996)).Value,
-        Abv(new FirstGravity(23, 1.090), new Taken(a), new GravityRead(1.020), new Taken(b), new GravityRead(0.996)).Value, 6));
+        Abv(new FirstGravity(23, 1.090), new Taken(a), new GravityRead(1.020), new Taken(b), new GravityRead(0.996)).Value, 1e-6));
 
     [Fact]
     public void Water_after_the_first_gravity_thins_the_wine_instead_of_counting_as_alcohol()
     {
         // 20 L at 1.090 and 5 L of water: as a must it would have been 1.0722.
         Explained watered = Abv(new FirstGravity(20, 1.090), new WaterAdded(5), new GravityRead(0.996));
-        Assert.Equal(131.25 * (Enrichment.MixedGravity(20, 1.090, 5, 1) - 0.996), watered.Value, 5);
+        Assert.Equal(131.25 * (Enrichment.MixedGravity(20, 1.090, 5, 1) - 0.996), watered.Value, 1e-5);
         Assert.True(watered.Value < 131.25 * (1.090 - 0.996) - 2);
     }
 
@@ -52,7 +52,7 @@ public class StrengthHistoryTests
     {
         double apart = Abv(new FirstGravity(10, 1.100), new JuiceAdded(10, 1.060), new GravityRead(0.995)).Value;
         double together = Abv(new FirstGravity(Enrichment.MixedLitres(10, 1.100, 10, 1.060), Enrichment.MixedGravity(10, 1.100, 10, 1.060)), new GravityRead(0.995)).Value;
-        Assert.Equal(together, apart, 6);
+        Assert.Equal(together, apart, 1e-6);
     }
 
     [Fact]
@@ -64,7 +64,7 @@ public class StrengthHistoryTests
         Assert.Equal(Blending.ByMass(100, wine, 7, 96).Abv, abv.Value, 0.05);
         double gravityAfter = (WineBody.Of(100, 0.994, wine) + WineBody.OfSpirit(7, 96)).Gravity();
         Assert.True(gravityAfter < 0.990);
-        Assert.Equal(abv.Value, Abv(new FirstGravity(100, 1.092), new GravityRead(0.994), new SpiritAdded(7, 96), new GravityRead(gravityAfter)).Value, 6);
+        Assert.Equal(abv.Value, Abv(new FirstGravity(100, 1.092), new GravityRead(0.994), new SpiritAdded(7, 96), new GravityRead(gravityAfter)).Value, 1e-6);
     }
 
     [Fact]
@@ -78,7 +78,7 @@ public class StrengthHistoryTests
     public void By_the_sugar_account_residual_sugar_and_factor_count()
     {
         BenchAnswer answer = Now(new FirstGravity(23, 1.100), new GravityRead(0.994), new ResidualSugarMeasured(2));
-        Assert.Equal(GravityStrength.OivPotentialLessResidual(1.100, 2, Eu), answer.Find("abvBySugar")!.Value, 6);
+        Assert.Equal(GravityStrength.OivPotentialLessResidual(1.100, 2, Eu), answer.Find("abvBySugar")!.Value, 1e-6);
 
         // A kilogram of sucrose is 1053 g of hexose; 20 L grow by 0.62 L.
         BenchAnswer fed = Now(new FirstGravity(20, 1.080), new SugarAdded(1), new GravityRead(0.994), new ResidualSugarMeasured(2));
@@ -103,7 +103,7 @@ public class StrengthHistoryTests
     {
         Explained abv = Abv(new FirstWine(50, 11.0, 1.010), new GravityRead(0.998));
         Assert.Equal("Strength, measured and then estimated", abv.Label);
-        Assert.Equal(11.0 + (131.25 * 0.012), abv.Value, 6);
+        Assert.Equal(11.0 + (131.25 * 0.012), abv.Value, 1e-6);
     }
 
     [Fact]
