@@ -16,8 +16,8 @@ public static class Show
     public static string Typed(double value)
     {
         double size = Math.Abs(value);
-        return size is not 0 and < 1e-4 or >= 1e12
+        return size is not 0 and < 1e-9 or >= 1e12
             ? value.ToString("R", CultureInfo.InvariantCulture)
-            : value.ToString("0.################", CultureInfo.InvariantCulture);
+            : value.ToString("0.####################", CultureInfo.InvariantCulture);
     }
 }

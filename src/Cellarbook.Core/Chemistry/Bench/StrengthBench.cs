@@ -24,6 +24,11 @@ internal static class StrengthBench
             [BenchInput.Number("kgPerCubicMetre", "Density", "kg/m³", 770, 1000), BenchInput.Number("celsius", "Temperature", "°C", 0, 40)], FromDensity),
         new("alcoholmeter", Group, "Alcoholmeter reading", "Corrects an alcoholmeter graduated at 20 °C for the temperature of the spirit.",
             [BenchInput.Number("readingAbv", "Reading", "% vol", 0, 100), BenchInput.Number("celsius", "Temperature", "°C", 0, 40), ReadingsBench.Glass], Alcoholmeter),
+        new("hydrometer-distillate", Group, "Hydrometer in a distillate", "Strength of a distillate from an ordinary hydrometer.",
+            [
+                BenchInput.Number("gravity", "Reading", "SG", 0.780, 1.010), BenchInput.Number("celsius", "Temperature", "°C", 0, 40),
+                BenchInput.Number("calibrationCelsius", "Calibration temperature of the instrument", "°C", 10, 30, "20, or 15.56 for 60 °F; it is printed on the stem"), ReadingsBench.Glass,
+            ], HydrometerInDistillate),
         new("pure-alcohol", Group, "Litres of pure alcohol", "How much pure alcohol is in a volume, reduced to 20 °C?",
             [BenchInput.Number("litres", "Volume", "L", 0, 1e7), BenchInput.Number("celsius", "Temperature of the volume", "°C", 0, 40), BenchInput.Number("abv", "Strength", "% vol", 0, 100)], Pure),
     ];
@@ -92,6 +97,19 @@ internal static class StrengthBench
         {
             EntryField = "abv",
             Caution = "Spirit or distillate only: the extract of wine or liqueur makes it read low.",
+        });
+    }
+
+    private static void HydrometerInDistillate(BenchSheet sheet)
+    {
+        double reading = sheet["gravity"], t = sheet["celsius"], tc = sheet["calibrationCelsius"], glass = ReadingsBench.GlassPerKelvin(sheet);
+        double density = Chemistry.Alcoholmeter.DensityFromHydrometer(reading, t, tc, glass);
+        sheet.Add(Chemistry.Alcoholmeter.HydrometerMethod.Explain("kgPerCubicMetre", "Density at " + Typed(t) + " °C", density, "kg/m³", 2,
+            $"{Typed(reading)} x {Number(EthanolWater.KgPerCubicMetre(0, tc), 3)} / (1 + {Typed(glass)} x ({Typed(t)} - {Typed(tc)}))"));
+        sheet.Add(Chemistry.Alcoholmeter.HydrometerMethod.Explain("abv", "Strength at 20 °C", AlcoholicStrength.AbvFromDensity(density, t), "% vol", 2, $"sought in R 22 at {Typed(t)} °C and {Number(density, 2)} kg/m³") with
+        {
+            EntryField = "abv",
+            Caution = "Spirit or distillate only: in wine the extract makes it worthless.",
         });
     }
 

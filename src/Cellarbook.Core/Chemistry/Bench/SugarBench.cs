@@ -102,7 +102,10 @@ internal static class SugarBench
         sheet.Add(MustTable.Oiv.Explain("mustBrix", "°Brix of grape must by refractometer", brix, "°Brix", 2, row));
         sheet.Add(MustTable.Oiv.Explain("refractiveIndex", "Refractive index at 20 °C", MustTable.RefractiveIndex(brix), "", 5, row));
         sheet.Add(MustTable.Oiv.Explain("sugarGramsPerLitre", "Fermentable sugar", sugar, "g/L", 1, row));
-        sheet.Add(PotentialOf(sugar, ChosenFactor(sheet)));
+        Explained potential = PotentialOf(sugar, ChosenFactor(sheet));
+
+        // Without a sugar it is the must table that can't say, not the division.
+        sheet.Add(double.IsNaN(sugar) ? potential with { Formula = MustTable.Oiv } : potential);
     }
 
     private static void Potential(BenchSheet sheet) => sheet.Add(PotentialOf(sheet["sugarGramsPerLitre"], ChosenFactor(sheet)));

@@ -159,7 +159,7 @@ internal static class VolumeBench
         }
 
         double value = sheet["value"];
-        sheet.Add(Units.Definition.Explain("amount", "Amount", Units.Convert(value, from, to), to.Code, 6, $"{Typed(value)} x {Typed((double)from.Factor)} / {Typed((double)to.Factor)}"));
+        sheet.Add(Units.Definition.Explain("amount", "Amount", Units.Convert(value, from, to), to.Code, 9, $"{Typed(value)} x {Typed((double)from.Factor)} / {Typed((double)to.Factor)}"));
     }
 
     private static void Ph(BenchSheet sheet)

@@ -13,6 +13,20 @@ public static class Alcoholmeter
     public static readonly Formula Method = new("Alcoholmeter corrected to 20 °C", "OIML R 22 Table VIIIb construction: soda-lime glass instrument graduated at 20 °C",
         SourceCheck.Derived, "0 to 40 °C; distillate or spirit only, never wine with extract");
 
+    /// <summary>SG hydrometer in a distillate.</summary>
+    public static readonly Formula HydrometerMethod = new("Hydrometer in a distillate", "density from the reading with glass expansion, strength by OIML R 22 at that temperature", SourceCheck.Derived,
+        "0 to 40 °C, instrument calibrated at 10 to 30 °C; distillate or spirit only, never wine with extract");
+
+    /// <summary>Density in kg/m³ of a distillate in which an SG hydrometer reads so much. NaN outside the validity.</summary>
+    /// <param name="gravity">SG as read.</param>
+    /// <param name="celsius">Temperature of the distillate, 0–40 °C.</param>
+    /// <param name="calibrationCelsius">Temperature at which the instrument is right.</param>
+    /// <param name="glassPerKelvin">Cubic expansion of the glass.</param>
+    public static double DensityFromHydrometer(double gravity, double celsius, double calibrationCelsius, double glassPerKelvin) =>
+        gravity is >= 0.78 and <= 1.01 && Hydrometer.Celsius.Contains(celsius) && Hydrometer.CalibrationCelsius.Contains(calibrationCelsius)
+            ? gravity * EthanolWater.KgPerCubicMetre(0, calibrationCelsius) / (1 + (glassPerKelvin * (celsius - calibrationCelsius)))
+            : double.NaN;
+
     /// <summary>True % vol at 20 °C from the reading of an alcoholmeter graduated at 20 °C. NaN where there is none (0 % read in warm water).</summary>
     /// <param name="readingAbv">What the stem shows, % vol.</param>
     /// <param name="celsius">Temperature of the distillate, 0–40 °C.</param>

@@ -31,7 +31,7 @@ public static class WaterDensity
         return 999.974950 * (1 - (from * from * (celsius + 301.797) / (522528.9 * (celsius + 69.34881))));
     }
 
-    /// <summary>Kell 1975, kg/m³. NaN outside 0–150 °C. The denominator is 16.879850e-3; one stored text prints two digits swapped.</summary>
+    /// <summary>Kell 1975, kg/m³. NaN outside 0–150 °C. The denominator is 16.879850e-3; one public text prints two digits swapped.</summary>
     public static double KellKgPerCubicMetre(double celsius)
     {
         if (!KellCelsius.Contains(celsius))
