@@ -55,19 +55,22 @@ public class FurtherPublishedValuesTests
         Assert.Equal(new FilledBottles(30, 0.5), BottleFill.FromVolume(23, 750)); // common practice, no source
 
     [Fact]
-    public void Rogerson_and_Symington_find_the_strength_of_a_port()
+    public void Rogerson_and_Symington_is_the_relation_of_their_abstract()
     {
-        // A fortified wine of 20 % vol has apparent 18 °Brix at about SG 1.026 (consistent with the published relation, AJEV 57:486).
-        Assert.Equal(1.646 * 18 - 2.703 * (145 - 145 / 1.026) - 1.794, Refractometer.AbvWithHydrometer(18, 1.026), 1e-9);
-        Assert.InRange(Refractometer.AbvWithHydrometer(18, 1.026), 15, 22);
+        // Am. J. Enol. Vitic. 57, 486 (2006), abstract: % vol = 1.646 apparent °Brix - 2.703 apparent °Baumé - 1.794.
+        double gravity = MustScales.GravityFromBaume(4, MustScales.BaumeModulusUs);
+        Assert.Equal((1.646 * 20) - (2.703 * 4) - 1.794, Refractometer.AbvWithHydrometer(20, gravity), 1e-9);
+        Assert.True(double.IsNaN(Refractometer.AbvWithHydrometer(2, gravity)), "a strength below nothing is not given");
     }
 
     [Fact]
-    public void Both_refractometer_correlations_end_a_beer_where_it_ended()
+    public void Two_refractometer_correlations_made_apart_agree_where_beer_is_usual()
     {
-        // Terrill 2011 and Bonham 2001 were made on beers of OG 1.036 to 1.110: 12.4 °Brix with 6.2 left is near 1.010.
-        Assert.Equal(1.011, Refractometer.GravityByTerrill(12.4, 6.2), 0.003);
-        Assert.Equal(1.009, Refractometer.GravityByBonham(12.4, 6.2), 0.003);
+        // Terrill 2011 and Bonham 2001, fitted on different beers: within 0.004 from 11 to 16 °Brix when half of the reading is left.
+        for (double original = 11; original <= 16; original += 0.5)
+        {
+            Assert.Equal(Refractometer.GravityByTerrill(original, original / 2), Refractometer.GravityByBonham(original, original / 2), 0.004);
+        }
     }
 
     [Fact]

@@ -182,7 +182,8 @@ internal static class CellarBench
         if (salt.BitartrateEquivalents > 0)
         {
             sheet.Add(Acid.Deacidification.Explain("gramsWithBitartrate", "Salt, when the potassium falls out as bitartrate (after cold)", Acid.DeacidificationGrams(litres, drop, salt, true), "g", 1,
-                $"{basis} / {salt.Equivalents + salt.BitartrateEquivalents}") with { EntryField = "grams", Caution = caution });
+                $"{basis} / {salt.Equivalents + salt.BitartrateEquivalents}") with
+            { EntryField = "grams", Caution = caution });
         }
     }
 }

@@ -47,12 +47,14 @@ internal static class GravityBench
             }
 
             sheet.Add(Estimate(sheet, GravityStrength.OivLessResidual, "abv", "Strength by sugar", GravityStrength.OivPotentialLessResidual(og, left, factor.GramsPerLitrePerAbv),
-                $"({Number(sugar, 1)} - {Typed(left)}) / {Typed(factor.GramsPerLitrePerAbv)}") with { EntryField = "abv" });
+                $"({Number(sugar, 1)} - {Typed(left)}) / {Typed(factor.GramsPerLitrePerAbv)}") with
+            { EntryField = "abv" });
         }
         else
         {
             sheet.Add(PotentialAlcohol.Method.Explain("potentialAbv", "Potential strength of the must", PotentialAlcohol.AbvFromSugar(sugar, factor.GramsPerLitrePerAbv), "% vol", 1,
-                $"{Number(sugar, 1)} / {Typed(factor.GramsPerLitrePerAbv)}") with { Caution = "If all of it ferments; measure the residual sugar for the strength by this method." });
+                $"{Number(sugar, 1)} / {Typed(factor.GramsPerLitrePerAbv)}") with
+            { Caution = "If all of it ferments; measure the residual sugar for the strength by this method." });
         }
 
         string ogText = Typed(og), fgText = Typed(fg);

@@ -92,9 +92,11 @@ internal static class ReadingsBench
         double i = sheet["originalBrix"], f = sheet["brix"], original = BrixScale.ToGravity(i), now = Refractometer.GravityByTerrill(i, f);
         const string caution = "A reading with alcohol in it, corrected by a correlation made on beer: confirm by hydrometer before deciding anything, above all before bottling.";
         sheet.Add(Refractometer.TerrillCubic.Explain("gravity", "Gravity now, by Terrill", now, "SG", 3,
-            $"1 - 0.0044993 x {Typed(i)} + 0.011774 x {Typed(f)} + 0.00027581 x {Typed(i)}² - 0.0012717 x {Typed(f)}² - 0.00000728 x {Typed(i)}³ + 0.000063293 x {Typed(f)}³") with { Caution = caution });
+            $"1 - 0.0044993 x {Typed(i)} + 0.011774 x {Typed(f)} + 0.00027581 x {Typed(i)}² - 0.0012717 x {Typed(f)}² - 0.00000728 x {Typed(i)}³ + 0.000063293 x {Typed(f)}³") with
+        { Caution = caution });
         sheet.Add(Refractometer.Bonham.Explain("gravityByBonham", "Gravity now, by Bonham", Refractometer.GravityByBonham(i, f), "SG", 3,
-            $"1.001843 - 0.002318474 x {Typed(i)} - 0.000007775 x {Typed(i)}² - 0.000000034 x {Typed(i)}³ + 0.00574 x {Typed(f)} + 0.00003344 x {Typed(f)}² + 0.000000086 x {Typed(f)}³") with { Caution = caution });
+            $"1.001843 - 0.002318474 x {Typed(i)} - 0.000007775 x {Typed(i)}² - 0.000000034 x {Typed(i)}³ + 0.00574 x {Typed(f)} + 0.00003344 x {Typed(f)}² + 0.000000086 x {Typed(f)}³") with
+        { Caution = caution });
         sheet.Add(GravityStrength.LinearRule.Explain("abv", "Strength so far", GravityStrength.Linear(original, now, GravityStrength.LinearFactor), "% vol", 1, $"131.25 ({Number(original, 4)} - {Number(now, 4)})") with
         {
             Uncertainty = 1,

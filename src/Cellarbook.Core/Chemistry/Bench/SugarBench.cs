@@ -36,7 +36,8 @@ internal static class SugarBench
 
     /// <summary>Potential strength of so much sugar by the chosen rules.</summary>
     public static Explained PotentialOf(double sugar, SugarFactor factor) => PotentialAlcohol.Method.Explain("potentialAbv", "Potential strength", PotentialAlcohol.AbvFromSugar(sugar, factor.GramsPerLitrePerAbv), "% vol", 2,
-        $"{Typed(Math.Round(sugar, 2))} / {Typed(factor.GramsPerLitrePerAbv)}") with { Caution = factor.Label + " (" + factor.Source + ")." };
+        $"{Typed(Math.Round(sugar, 2))} / {Typed(factor.GramsPerLitrePerAbv)}") with
+    { Caution = factor.Label + " (" + factor.Source + ")." };
 
     private static double? ModulusOf(BenchSheet sheet) => sheet.MaybeChoice("baumeModulus") switch
     {

@@ -59,7 +59,8 @@ internal static class VolumeBench
         double second = Blending.LitresForStrength(litres, q1, q2, target);
         Blend blend = Blending.ByMass(litres, q1, second, q2);
         sheet.Add(Blending.ByMassBalance.Explain("secondLitres", "Second liquid, by mass", second, "L", 3,
-            $"{Typed(litres)} x {Number(AlcoholicStrength.KgPerCubicMetre(q1, 20), 2)} x ({MassPercent(target)} - {MassPercent(q1)}) / ({MassPercent(q2)} - {MassPercent(target)}) / {Number(AlcoholicStrength.KgPerCubicMetre(q2, 20), 2)}") with { EntryField = "litres" });
+            $"{Typed(litres)} x {Number(AlcoholicStrength.KgPerCubicMetre(q1, 20), 2)} x ({MassPercent(target)} - {MassPercent(q1)}) / ({MassPercent(q2)} - {MassPercent(target)}) / {Number(AlcoholicStrength.KgPerCubicMetre(q2, 20), 2)}") with
+        { EntryField = "litres" });
         sheet.Add(Blending.ByMassBalance.Explain("litresAfter", "Volume afterwards, by mass", blend.Litres, "L", 3, $"mass {Typed(litres)} L + {Number(second, 3)} L over density at {Typed(target)} % vol") with { EntryField = "litres" });
         sheet.Add(Blending.ByMassBalance.Explain("contractionLitres", "Contraction", litres + second - blend.Litres, "L", 3, $"{Typed(litres)} + {Number(second, 3)} - {Number(blend.Litres, 3)}") with { Caution = "What contracts is no loss: the pure alcohol stays the same." });
         sheet.Add(Blending.Pearson.Explain("secondLitresPearson", "Second liquid, by Pearson's square", Blending.PearsonLitres(litres, q1, q2, target), "L", 3, $"{Typed(litres)} x ({Typed(target)} - {Typed(q1)}) / ({Typed(q2)} - {Typed(target)})"));
@@ -86,7 +87,8 @@ internal static class VolumeBench
 
         double litres = sheet["litres"], gravity = sheet["gravity"], target = sheet["targetGravity"], water = Enrichment.WaterLitres(litres, gravity, target);
         sheet.Add(Enrichment.MakeUp.Explain("waterLitres", "Water", water, "L", 2,
-            $"{Typed(litres)} x {Typed(gravity)} x ({Number(100 * SucroseDensity.MassFractionFromGravity(gravity), 2)} / {Number(100 * SucroseDensity.MassFractionFromGravity(target), 2)} - 1)") with { EntryField = "litres" });
+            $"{Typed(litres)} x {Typed(gravity)} x ({Number(100 * SucroseDensity.MassFractionFromGravity(gravity), 2)} / {Number(100 * SucroseDensity.MassFractionFromGravity(target), 2)} - 1)") with
+        { EntryField = "litres" });
         sheet.Add(Enrichment.MakeUp.Explain("litresAfter", "Volume afterwards", Enrichment.MixedLitres(litres, gravity, water, 1), "L", 2, $"({Typed(litres)} x {Typed(gravity)} + {Number(water, 3)}) / {Typed(target)}") with
         {
             EntryField = "litres",
@@ -143,7 +145,8 @@ internal static class VolumeBench
         double litres = sheet["litres"], t = sheet["celsius"], abv = sheet["abv"];
         double vessel = sheet.Choice("vessel") switch { "steel" => VolumeAt20.SteelPerKelvin, "stainless" => VolumeAt20.StainlessPerKelvin, _ => 0 };
         sheet.Add(VolumeAt20.Ratio.Explain("litres", "Volume at 20 °C", VolumeAt20.Litres(litres, t, abv, vessel), "L", 3,
-            $"{Typed(litres)} x {Number(AlcoholicStrength.KgPerCubicMetre(abv, t), 3)} / {Number(AlcoholicStrength.KgPerCubicMetre(abv, 20), 3)} x (1 + {Typed(vessel)} x ({Typed(t)} - 20))") with { EntryField = "litres" });
+            $"{Typed(litres)} x {Number(AlcoholicStrength.KgPerCubicMetre(abv, t), 3)} / {Number(AlcoholicStrength.KgPerCubicMetre(abv, 20), 3)} x (1 + {Typed(vessel)} x ({Typed(t)} - 20))") with
+        { EntryField = "litres" });
         double vesselAtT = 1 + (vessel * (t - 20)), at60 = VolumeAt20.LitresAt60Fahrenheit(litres * vesselAtT, t, abv);
         sheet.Add(VolumeAt20.Ratio.Explain("litres60Fahrenheit", "Volume at 60 °F", at60, "L", 3, $"{Number(litres * vesselAtT, 4)} x {Number(AlcoholicStrength.KgPerCubicMetre(abv, t), 3)} / {Number(AlcoholicStrength.KgPerCubicMetre(abv, AlcoholicStrength.SixtyFahrenheitCelsius), 3)}"));
         sheet.Add(VolumeAt20.Ratio.Explain("usGallons60Fahrenheit", "US gallons at 60 °F", at60 / Units.LitresPerUsGallon, "US gal", 3, $"{Number(at60, 4)} / 3.785411784"));
