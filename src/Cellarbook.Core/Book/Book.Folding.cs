@@ -40,21 +40,18 @@ public sealed partial class Book
     {
         var fork = now.Fork();
         var folding = new Folding(fork, CapacityOf, number => EffectsWith(trial, number, trial.Appended));
-        var since = deeds - deedsAtCheckpoint;
+        var wanted = Checkpoints.Wanted(pending.Count);
+        var folded = 0;
         Page? page = null;
         foreach (var item in pending)
         {
             if (page is null || page.Day != item.Deed.Day)
             {
-                if (page is not null && since >= Checkpoints.Spacing)
-                {
-                    trial.Checkpoints.Add((item.Deed.Day, fork.Flat()));
-                    since = 0;
-                }
+                if (page is not null && Checkpoints.IsDue(wanted, folded)) trial.Checkpoints.Add((item.Deed.Day, fork.Flat()));
                 page?.Effects.TrimExcess();
                 trial.Appended.Add(page = new(item.Deed.Day));
             }
-            since++;
+            folded++;
             page.Deeds.Add(item.Deed);
             Step(trial, item, fork, folding, page, refusals, flags, violations);
             if (refusals.Count + violations.Count >= MostListed) break;
@@ -77,13 +74,14 @@ public sealed partial class Book
         var byDeed = pending.ToDictionary(item => item.Deed);
         var (scratch, unheard) = (new List<Effect>(), new List<Violation>());
         var i = FirstPageFrom(from);
-        var since = 0;
+        var wanted = Checkpoints.Wanted(pages.Skip(i).Sum(page => page.Deeds.Count));
+        var folded = 0;
         for (; i < pages.Count && pages[i].Day < trial.FirstChanged; i++)
             foreach (var deed in pages[i].Deeds)
             {
                 scratch.Clear();
                 folding.Apply(deed, scratch, unheard);
-                since++;
+                folded++;
             }
         // Old pages and changed days, merged in order.
         using var changed = days.GetEnumerator();
@@ -100,12 +98,8 @@ public sealed partial class Book
             }
             else (day, list) = (pages[i].Day, pages[i++].Deeds);
             if (list.Count == 0) continue;
-            if (since >= Checkpoints.Spacing)
-            {
-                trial.Checkpoints.Add((day, fork.Flat()));
-                since = 0;
-            }
-            since += list.Count;
+            if (Checkpoints.IsDue(wanted, folded)) trial.Checkpoints.Add((day, fork.Flat()));
+            folded += list.Count;
             var page = new Page(day) { Deeds = list };
             refolded.Add(page);
             foreach (var deed in list)
@@ -199,6 +193,10 @@ public sealed partial class Book
         var unknown = pending.SelectMany(item => item.Deed.Postings).SelectMany(posting => new[] { posting.From, posting.To })
             .Where(account => account.InVessel && CapacityOf(account.Place) is null).Select(account => account.Place).Distinct();
         foreach (var vessel in unknown.Take(MostListed)) flags.Add(new("capacity_unknown", $"The capacity of {vessel} is not known, so it isn't checked."));
+        // A household owes nobody a form, so nothing is asked of it.
+        if (Premises is { Regimes: { } regimes } && !regimes.Contains("household"))
+            foreach (var item in pending)
+                if (item.Mirrors is null && item.Operation is not Imported) flags.AddRange(FactsAsked.Missing(item.Operation, item.Deed.Postings));
         if (trial.Refolded is not { } refolded) return;
         var before = new HashSet<Disagreement>(Disagreements);
         foreach (var disagreement in refolded.SelectMany(page => page.Disagreements).Where(disagreement => !before.Contains(disagreement)).Take(MostListed))

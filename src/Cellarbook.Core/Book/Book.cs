@@ -113,10 +113,11 @@ public sealed partial class Book
             foreach (var deed in entry.Deeds) Page.Insert(DeedsOn(days, deed.Day), deed, SlotFor(slots, deed));
         }
         var folding = new Folding(book.now, book.CapacityOf, number => EffectsOf(book.entries[(int)number - 1], book.pages));
+        var wanted = Checkpoints.Wanted(days.Values.Sum(list => list.Count));
         foreach (var (day, list) in days)
         {
             if (list.Count == 0) continue;
-            if (book.deeds - book.deedsAtCheckpoint >= Checkpoints.Spacing) book.Checkpoint(day);
+            if (Checkpoints.IsDue(wanted, book.deeds)) book.Checkpoint(day);
             var page = new Page(day) { Deeds = list };
             book.pages.Add(page);
             foreach (var deed in list) folding.Apply(deed, page.Effects, violations, page.Disagreements);

@@ -8,9 +8,10 @@ internal sealed record RowShape(Section From, Section To, bool Ambiguous, bool B
     /// <summary>The stock section of a row that touches one.</summary>
     public Section Stock => From.IsStock() ? From : To;
 
-    public static RowShape? Find(Category category, ToldAccount? from, ToldAccount? to, string lotFrom, string lotTo, bool bottles, bool strength, bool reverses, string eventId, Action<RefusalCode, string, string> refuse)
+    public static RowShape? Find(Category category, ToldAccount? from, ToldAccount? to, string lotFrom, string lotTo, bool bottles, bool strength, bool reverses, string eventId, out Refusal? fault)
     {
         var (give, receive) = (category.From, category.To);
+        fault = null;
         if (category.MovesNothing) return new(Section.None, Section.None, false, false);
         var backwards = !reverses && category.MayGoEitherWay && RunsBackwards(category, from, to, lotFrom, lotTo, eventId);
         var (given, put) = reverses || backwards ? (receive, give) : (give, receive);
@@ -18,8 +19,8 @@ internal sealed record RowShape(Section From, Section To, bool Ambiguous, bool B
         var ambiguous = given.Sections.Count > 1 || put.Sections.Count > 1;
         var fromSection = Pick(given, from, bottles, strength);
         var toSection = Pick(put, to, bottles, strength);
-        if (!Fits(given, from, fromSection)) refuse(RefusalCode.WrongAccount, "from_account", $"{category.Code} can't come from {from!.Name}.");
-        else if (!Fits(put, to, toSection)) refuse(RefusalCode.WrongAccount, "to_account", $"{category.Code} can't go to {to!.Name}.");
+        if (!Fits(given, from, fromSection)) fault = new(RefusalCode.WrongAccount, "from_account", $"{category.Code} can't come from {from!.Name}.");
+        else if (!Fits(put, to, toSection)) fault = new(RefusalCode.WrongAccount, "to_account", $"{category.Code} can't go to {to!.Name}.");
         else return new(fromSection, toSection, ambiguous, backwards);
         return null;
     }

@@ -27,7 +27,7 @@ public static class JournalUpload
         var head = new byte[4096];
         var got = stream.ReadAtLeast(head, head.Length, throwOnEndOfStream: false);
         var start = head.AsSpan(0, got);
-        if (start.StartsWith([0xFF, 0xFE]) || start.StartsWith([0xFE, 0xFF])) return Refuse(RefusalCode.Unreadable, "The file is UTF-16. Save it as CSV in UTF-8 and send it again.");
+        if (start.StartsWith<byte>([0xFF, 0xFE]) || start.StartsWith<byte>([0xFE, 0xFF])) return Refuse(RefusalCode.Unreadable, "The file is UTF-16. Save it as CSV in UTF-8 and send it again.");
         if (start.Contains((byte)0)) return Refuse(RefusalCode.Unreadable, "This is not a CSV file. Save it as CSV in UTF-8 and send it again.");
         if (got == 0) return Refuse(RefusalCode.Empty, "The file is empty.");
         try

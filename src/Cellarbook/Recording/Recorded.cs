@@ -1,4 +1,5 @@
 using Cellarbook.Core.Book;
+using Cellarbook.Core.Operations;
 using Cellarbook.Storage;
 
 namespace Cellarbook.Recording;
