@@ -94,8 +94,6 @@ public enum RefusalCode
     VesselExists,
     /// <summary>A capacity lower than was ever held.</summary>
     CapacityBelowHeld,
-    /// <summary>Nothing to record.</summary>
-    NothingToDo,
     /// <summary>The key was used with another meaning.</summary>
     KeyUsed,
     /// <summary>The event id was used with other content.</summary>
