@@ -135,7 +135,8 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
         var facts = cellar.Bottling(code) ?? new BottlingFacts(code, posting.BottleSize) { FirstDay = deed.Day };
         if (posting.From.Section == Section.Bottled && posting.From.Name == code) return;
         if (posting.From.Section == Section.Bulk && !facts.Lots.Contains(posting.From.Name)) facts = facts with { Lots = facts.Lots.Add(posting.From.Name) };
-        if (!posting.IsTakenBack && !posting.From.Name.StartsWith("OUT:", StringComparison.Ordinal)) facts = facts with { Filled = facts.Filled + posting.Bottles };
+        // Filled or received; what comes back from the market or is found by a count was counted before.
+        if (!posting.IsTakenBack && posting.Category.Code is not ("RETURNED_TO_BOND" or "INVENTORY_GAIN_BOTTLED")) facts = facts with { Filled = facts.Filled + posting.Bottles };
         cellar.Put(facts);
     }
 

@@ -57,7 +57,12 @@ internal static class FieldCheck
         if (value.ValueKind == JsonValueKind.Array && item is not null)
         {
             var i = 0;
-            foreach (var element in value.EnumerateArray()) Value(element, item, $"{path}[{i++}]", refusals);
+            foreach (var element in value.EnumerateArray())
+            {
+                var at = $"{path}[{i++}]";
+                if (element.ValueKind == JsonValueKind.Null) refusals.Add(new(RefusalCode.Unreadable, at, "This item is empty; leave it out."));
+                else Value(element, item, at, refusals);
+            }
             return;
         }
         if (value.ValueKind != JsonValueKind.Object) return;

@@ -17,14 +17,18 @@ public static class Site
     {
         // Published files lie beside the program, wherever it was started from.
         var beside = Path.Combine(AppContext.BaseDirectory, "wwwroot");
-        var builder = WebApplication.CreateBuilder(new WebApplicationOptions { Args = args, ContentRootPath = Directory.Exists(beside) ? AppContext.BaseDirectory : null });
+        var builder = WebApplication.CreateBuilder(new WebApplicationOptions { Args = args, ApplicationName = typeof(Site).Assembly.GetName().Name, ContentRootPath = Directory.Exists(beside) ? AppContext.BaseDirectory : null });
         if (builder.Configuration["urls"] is null) builder.WebHost.UseUrls(Address);
         builder.WebHost.ConfigureKestrel(kestrel =>
         {
             kestrel.AddServerHeader = false;
             kestrel.Limits.MaxRequestBodySize = 4 << 20;
         });
-        builder.Logging.AddFilter("Microsoft.AspNetCore", LogLevel.Warning).AddFilter("Microsoft.EntityFrameworkCore", LogLevel.Warning);
+        // The least of all sources, so that any setting wins over it.
+        builder.Configuration.Sources.Insert(0, new Microsoft.Extensions.Configuration.Memory.MemoryConfigurationSource
+        {
+            InitialData = new Dictionary<string, string?> { ["Logging:LogLevel:Microsoft"] = "Warning", ["Logging:LogLevel:Default"] = "Information" },
+        });
         builder.Services.AddSingleton(TimeProvider.System);
         builder.Services.AddSingleton(open);
         builder.Services.ConfigureHttpJsonOptions(options =>
@@ -38,7 +42,7 @@ public static class Site
             // Every problem has a code, also those the framework finds by itself.
             if (!context.ProblemDetails.Extensions.ContainsKey("code")) context.ProblemDetails.Extensions["code"] = FrameworkCode(context.HttpContext.Response.StatusCode);
         });
-        builder.Services.AddOpenApi("openapi", ApiDocument.Configure);
+        builder.Services.AddOpenApi(ApiDocument.Configure);
         Pages(builder.Services);
         var app = builder.Build();
 
@@ -46,7 +50,7 @@ public static class Site
         app.UseStatusCodePages();
         app.Use(SecurityHeaders);
         app.MapStaticAssets();
-        app.MapOpenApi("/api-docs/{documentName}.json");
+        app.MapOpenApi("/api-docs/openapi.json");
         app.MapScalarApiReference("/api-docs", options => options.WithTitle("Cellarbook API").WithOpenApiRoutePattern("/api-docs/openapi.json")
             .DisableDefaultFonts().DisableTelemetry().DisableAgent().DisableMcp().HideDeveloperTools().HideClientButton());
         app.MapGet("/health", Health).ExcludeFromDescription();
