@@ -28,6 +28,10 @@ public sealed class Deed
 
     /// <summary>The entry this takes back by postings, last posting first.</summary>
     public long? TakesBack { get; init; }
+
+    /// <summary>A deed as read back from storage.</summary>
+    public static Deed Stored(long entry, int index, DateOnly day, TimeOnly? time, Operation? operation, IReadOnlyList<Posting> postings, long? takesBack) =>
+        new() { Entry = entry, Index = index, Day = day, Time = time, Operation = operation, Postings = postings, TakesBack = takesBack };
 }
 
 /// <summary>An operation as written in the book.</summary>
@@ -59,4 +63,8 @@ public sealed class Entry
 
     /// <summary>The entry that took this one back, if any.</summary>
     public long? TakenBackBy { get; internal set; }
+
+    /// <summary>An entry as read back from storage; the operation is null for what a journal file brought in.</summary>
+    public static Entry Stored(long number, DateOnly day, Operation? operation, string? eventId, long? takesBack, bool leavesOut, IReadOnlyList<Deed> deeds) =>
+        new() { Number = number, Day = day, Operation = operation, EventId = eventId, TakesBack = takesBack, LeavesOut = leavesOut, Deeds = deeds };
 }
