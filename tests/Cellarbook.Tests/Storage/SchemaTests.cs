@@ -10,8 +10,8 @@ public sealed class SchemaTests
     [Fact]
     public void What_a_book_is_held_against_is_what_the_migrations_make()
     {
-        using var folder = new Cellar();
-        var path = Path.Combine(folder.Path, "fresh.db");
+        using var folder = new StoredBook(empty: true);
+        var path = Path.Combine(folder.Folder, "fresh.db");
         using (var context = new BookContext(BookContext.OptionsFor($"Data Source={path};Pooling=False"))) context.Database.Migrate();
         using var connection = new SqliteConnection($"Data Source={path};Pooling=False");
         connection.Open();
@@ -20,4 +20,3 @@ public sealed class SchemaTests
         Assert.All(made.Where(item => item.Key.StartsWith("table ", StringComparison.Ordinal) && item.Key != "table __EFMigrationsLock"), table => Assert.Contains("STRICT", table.Value, StringComparison.Ordinal));
     }
 }
-public sealed class Cellar : IDisposable { public string Path { get; } = Directory.CreateTempSubdirectory().FullName; public void Dispose() => Directory.Delete(Path, true); }
