@@ -111,9 +111,12 @@ internal static class BookFile
         }
         catch (SqliteException fault) when (fault.SqliteErrorCode is 8 or 14 && File.Exists(path) && Disk.IsEmpty(path + "-wal"))
         {
-            return Pragmas.Open(new UriBuilder("file", "") { Path = path, Query = "immutable=1" }.Uri.AbsoluteUri, SqliteOpenMode.ReadOnly);
+            return OpenUnchanging(path);
         }
     }
+
+    /// <summary>Opens a file that nobody can change while it is read: no lock is taken, no log looked for.</summary>
+    public static SqliteConnection OpenUnchanging(string path) => Pragmas.Open(new Uri(path).AbsoluteUri + "?immutable=1", SqliteOpenMode.ReadOnly);
 
     /// <summary>A name beside the book that says why and when it was kept.</summary>
     public static string Dated(string path, string why)
