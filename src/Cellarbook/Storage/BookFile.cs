@@ -116,7 +116,11 @@ internal static class BookFile
     }
 
     /// <summary>Opens a file that nobody can change while it is read: no lock is taken, no log looked for.</summary>
-    public static SqliteConnection OpenUnchanging(string path) => Pragmas.Open(new Uri(path).AbsoluteUri + "?immutable=1", SqliteOpenMode.ReadOnly);
+    public static SqliteConnection OpenUnchanging(string path)
+    {
+        var segments = path.Replace('\\', '/').TrimStart('/').Split('/').Select(Uri.EscapeDataString);
+        return Pragmas.Open($"file:///{string.Join('/', segments)}?immutable=1", SqliteOpenMode.ReadOnly);
+    }
 
     /// <summary>A name beside the book that says why and when it was kept.</summary>
     public static string Dated(string path, string why)
