@@ -80,24 +80,32 @@ internal static class BookBackup
     }
 
     /// <summary>
-    /// Keeps the book that lies there under another name, its log with it, and leaves no log behind: a log must never meet another book.
+    /// Keeps the book that lies there under another name, its log with it, and leaves no log behind: a log must never meet another book. While
+    /// the folder is held nobody writes, so that plain copies of both are the whole book; they come first, whatever happens after.
     /// </summary>
     private static void Keep(string path, string kept)
     {
-        try
+        foreach (var part in new[] { "", "-wal" })
         {
-            using var connection = Pragmas.Open(path, SqliteOpenMode.ReadWrite);
-            BookFile.Execute(connection, "PRAGMA wal_checkpoint(TRUNCATE)");
+            if (Disk.IsEmpty(path + part)) continue;
+            File.Copy(path + part, kept + part, overwrite: false);
+            Disk.Sync(kept + part);
         }
-        catch (SqliteException)
-        {
-            // What is no database any more is kept as it is, log and all.
-        }
-        File.Copy(path, kept, overwrite: false);
-        Disk.Sync(kept);
-        foreach (var log in new[] { "-wal", "-shm" })
-            if (File.Exists(path + log)) File.Move(path + log, kept + log);
         Disk.SyncFolder(kept);
+        if (Disk.BeginsWith(path, "SQLite format 3\0"u8))
+        {
+            try
+            {
+                using var connection = Pragmas.Open(path, SqliteOpenMode.ReadWrite);
+                BookFile.Execute(connection, "PRAGMA wal_checkpoint(TRUNCATE)");
+            }
+            catch (SqliteException)
+            {
+                // A ruined book is replaced all the same; what there was of it is kept.
+            }
+        }
+        File.Delete(path + "-wal");
+        File.Delete(path + "-shm");
     }
 
     private static Findings Check(string path, bool schema)

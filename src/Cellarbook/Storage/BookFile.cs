@@ -111,8 +111,15 @@ internal static class BookFile
         }
         catch (SqliteException fault) when (fault.SqliteErrorCode is 8 or 14 && File.Exists(path) && Disk.IsEmpty(path + "-wal"))
         {
-            return Pragmas.Open(new UriBuilder("file", "") { Path = path, Query = "immutable=1" }.Uri.AbsoluteUri, SqliteOpenMode.ReadOnly);
+            return OpenUnchanging(path);
         }
+    }
+
+    /// <summary>Opens a file that nobody can change while it is read: no lock is taken, no log looked for.</summary>
+    public static SqliteConnection OpenUnchanging(string path)
+    {
+        var segments = path.Replace('\\', '/').TrimStart('/').Split('/').Select(Uri.EscapeDataString);
+        return Pragmas.Open($"file:///{string.Join('/', segments)}?immutable=1", SqliteOpenMode.ReadOnly);
     }
 
     /// <summary>A name beside the book that says why and when it was kept.</summary>

@@ -35,7 +35,7 @@ public sealed class BookStore : IDisposable
             findKey = new(connection, "SELECT number FROM entry WHERE key = ?1");
             findEvent = new(connection, "SELECT number, content FROM entry WHERE event_id = ?1");
             if (!readOnly) writer = new(connection);
-            reading = BookContext.OptionsFor(Pragmas.ConnectionString(connection.DataSource, SqliteOpenMode.ReadOnly, pooling: true));
+            reading = BookContext.OptionsFor(Pragmas.ConnectionString(new SqliteConnectionStringBuilder(connection.ConnectionString).DataSource, SqliteOpenMode.ReadOnly, pooling: true));
         }
         catch
         {
@@ -143,6 +143,11 @@ public sealed class BookStore : IDisposable
             {
                 return entries.Count == 0 ? writer.Head() : writer.Append(entries, actor, key, recordedAt, progress);
             }
+            catch (SqliteException fault) when (fault.SqliteErrorCode == 19)
+            {
+                // A used key, a known event or an impossible posting: the door checks them before, so this is a bug.
+                throw new InvalidOperationException($"The guards of the book refused this: {fault.Message}", fault);
+            }
             catch (SqliteException fault)
             {
                 throw new BookWriteException(BookFaults.Of(fault), DatabaseFile, fault);
@@ -200,8 +205,14 @@ public sealed class BookStore : IDisposable
         return BookReading.Search(context, query);
     }
 
-    /// <summary>Re-reads and checks everything as it lies on the disk. What is found is reported; it doesn't close the book to entries until it is opened anew.</summary>
-    public VerifyReport Verify(IProgress<int>? progress = null) => BookVerifier.Verify(DatabaseFile, progress);
+    /// <summary>Re-reads and checks everything as it lies on the disk. What is found closes the book to entries.</summary>
+    public VerifyReport Verify(IProgress<int>? progress = null)
+    {
+        var report = BookVerifier.Verify(DatabaseFile, progress);
+        lock (turn)
+            foreach (var finding in report.Findings) findings.Add(finding.Entry, finding.Sentence);
+        return report;
+    }
 
     /// <summary>Checks any file that should be a book, a backup for instance.</summary>
     public static VerifyReport Verify(string file, IProgress<int>? progress = null) =>

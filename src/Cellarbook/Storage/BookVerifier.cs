@@ -37,7 +37,7 @@ internal static class BookVerifier
             done.Add(new("entries: hash of heading and content, number, place in the chain", load.EntriesRead));
             done.Add(new("postings: each in its entry's hash", load.PostingsRead));
             done.Add(new("days folded: nothing below zero, no vessel over its capacity or with two lots, processes cleared", book.Pages.Count));
-            return new(done, findings.List, HeadOf(connection));
+            return new(done, findings.List, load.Head);
         }
         catch (BookOpenException fault)
         {
@@ -65,11 +65,5 @@ internal static class BookVerifier
         using (var statement = new Statement(connection, "PRAGMA foreign_key_check"))
             while (statement.Step()) findings.Add(null, $"A row of {statement.Text(0)} belongs to a row of {statement.Text(2)} that isn't there.");
         done.Add(new("pages of the file", BookFile.Count(connection, "PRAGMA page_count")));
-    }
-
-    private static ChainHead? HeadOf(SqliteConnection connection)
-    {
-        using var statement = new Statement(connection, "SELECT number, hash FROM head WHERE id = 1");
-        return statement.Step() ? new(statement.Long(0), Convert.ToHexStringLower(statement.Bytes(1))) : null;
     }
 }

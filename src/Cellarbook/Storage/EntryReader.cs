@@ -43,6 +43,9 @@ internal sealed class EntryReader : IDisposable
     /// <summary>Postings read.</summary>
     public long Postings { get; private set; }
 
+    /// <summary>The last entry read and its hash.</summary>
+    public ChainHead End => new(Number, Convert.ToHexStringLower(last));
+
     /// <summary>All entries in order of number, as far as they can be rebuilt; checks the head at the end.</summary>
     public IEnumerable<Entry> Read(IProgress<int>? progress = null)
     {

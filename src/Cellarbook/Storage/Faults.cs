@@ -48,7 +48,6 @@ public static class BookFaults
         10 when fault.SqliteExtendedErrorCode == 4874 => BookFault.DiskFull,
         11 => BookFault.Damaged,
         26 => BookFault.NotABook,
-        19 => BookFault.Unsound,
         _ => BookFault.DiskFault,
     };
 

@@ -31,6 +31,9 @@ public sealed class LoadResult
     /// <summary>Postings read.</summary>
     public long PostingsRead { get; private set; }
 
+    /// <summary>Where the chain ends: the last entry's number and hash; null until the entries have been read to the end.</summary>
+    public ChainHead? Head { get; private set; }
+
     /// <summary>
     /// The book they make. Breaches of law are added to the findings. Where a spoilt book can't be folded at all, it ends before the first
     /// entry that something is wrong with.
@@ -62,6 +65,7 @@ public sealed class LoadResult
         while (Next(entries)) yield return entries.Current;
         EntriesRead = reader.Count;
         PostingsRead = reader.Postings;
+        Head = reader.End;
     }
 
     private bool Next(IEnumerator<Entry> entries)
