@@ -49,15 +49,15 @@ public sealed class JournalReader(JournalColumns columns)
         if (category is null || refusals.Count > before) return;
 
         var reverses = Text("reverses");
-        var shape = RowShape.Find(category, from, to, Field("lot_from"), Field("lot_to"), Field("bottles").Length > 0, Field("abv_pct").Length > 0, reverses is not null, eventId, (code, path, sentence) => Refuse(code, path, sentence));
+        var shape = RowShape.Find(category, from, to, Field("lot_from"), Field("lot_to"), Field("bottles").Length > 0, Field("abv_pct").Length > 0, reverses, eventId, (code, path, sentence) => Refuse(code, path, sentence));
         if (shape is null) return;
         var row = new ImportedRow
         {
             Category = category.Code,
-            LotFrom = Name("lot_from", shape.From, eventId),
-            LotTo = Name("lot_to", shape.To, eventId),
-            VesselFrom = Name("vessel_from", shape.From, ""),
-            VesselTo = Name("vessel_to", shape.To, ""),
+            LotFrom = Name("lot_from", shape.From),
+            LotTo = Name("lot_to", shape.To),
+            VesselFrom = Name("vessel_from", shape.From),
+            VesselTo = Name("vessel_to", shape.To),
             VolumeMl = Volume(category),
             Bottles = Bottles(),
             BottleMl = Size(),
@@ -66,7 +66,7 @@ public sealed class JournalReader(JournalColumns columns)
             Document = Text("document"),
             Note = Text("note"),
             Section = shape.Ambiguous ? shape.Stock.Word() : null,
-            Backwards = shape.Backwards ? true : null,
+            Backwards = shape.Backwards,
         };
         Needs(row, shape);
         Agree(row, shape);
@@ -100,12 +100,13 @@ public sealed class JournalReader(JournalColumns columns)
             return told;
         }
 
-        string? Name(string column, Section side, string ownEvent)
+        string? Name(string column, Section side)
         {
             if (Text(column) is not { } name) return null;
             if (side == Section.Process)
             {
-                if (name != ownEvent && ownEvent.Length > 0) Refuse(RefusalCode.WrongAccount, column, "On the side of a process the lot is left empty, or is the event's own id.");
+                // A mirrored row may still bear the id of the event it takes back.
+                if (name != eventId && name != reverses && column is "lot_from" or "lot_to") Refuse(RefusalCode.WrongAccount, column, "On the side of a process the lot is left empty, or is the event's own id.");
                 return null;
             }
             if (!side.IsStock())
@@ -193,7 +194,8 @@ public sealed class JournalReader(JournalColumns columns)
         rows.Sort((a, b) =>
         {
             var c = a.Date.CompareTo(b.Date);
-            if (c == 0 && a.Order is { } x && b.Order is { } y) c = x.CompareTo(y);
+            // A row without a number of its own counts by its place in the file, so that the order is one for all.
+            if (c == 0) c = (a.Order ?? a.Place).CompareTo(b.Order ?? b.Place);
             return c != 0 ? c : a.Place.CompareTo(b.Place);
         });
         var groups = new Dictionary<string, List<JournalRow>>(rows.Count, StringComparer.Ordinal);
@@ -216,7 +218,7 @@ public sealed class JournalReader(JournalColumns columns)
             EventId = group[0].EventId,
             EnteredOn = group.Max(row => row.EnteredOn),
             EnteredBy = group[0].EnteredBy,
-            Rows = [.. group.Select(row => row.Row)],
+            Rows = EventDirections.Settled([.. group.Select(row => row.Row)]),
             Told = group.Exists(row => row.Told is not null) ? [.. group.Select(row => row.Told ?? new(null, null))] : null,
             RowNumbers = [.. group.Select(row => row.Place)],
         })];
