@@ -17,8 +17,16 @@ public sealed partial class Book
         {
             trial.FirstChanged = pending.Select(item => item.Deed.Day).Concat(leftOut.Select(deed => deed.Day)).Min();
             var violations = new List<Violation>();
-            if (leftOut.Count == 0 && IsAppend(pending)) Append(trial, pending, refusals, flags, violations);
-            else Refold(trial, pending, leftOut, refusals, flags, violations);
+            try
+            {
+                if (leftOut.Count == 0 && IsAppend(pending)) Append(trial, pending, refusals, flags, violations);
+                else Refold(trial, pending, leftOut, refusals, flags, violations);
+            }
+            catch (OverflowException)
+            {
+                // Sums are checked; the fork is dropped with all that was tried on it.
+                refusals.Add(new(RefusalCode.TooLargeNumber, "", "Together this is more than the book can count. Check the figures."));
+            }
             Explain(trial, pending, violations, refusals);
             CheckOpening(trial, pending, refusals);
             if (refusals.Count == 0) FlagChanges(trial, pending, flags);
@@ -69,7 +77,7 @@ public sealed partial class Book
 
         var (from, cellar) = checkpoints.Before(trial.FirstChanged);
         var fork = cellar.Fork();
-        var refolded = new List<Page>();
+        var refolded = trial.Refolding = [];
         var folding = new Folding(fork, CapacityOf, number => EffectsWith(trial, number, refolded));
         var byDeed = pending.ToDictionary(item => item.Deed);
         var (scratch, unheard) = (new List<Effect>(), new List<Violation>());
@@ -141,8 +149,14 @@ public sealed partial class Book
     private IReadOnlyList<Effect> EffectsWith(Trial trial, long number, List<Page> fresh)
     {
         var entry = Find(number) ?? trial.Entries[(int)(number - LastNumber) - 1];
-        var effects = EffectsOf(entry, fresh);
-        return effects.Count > 0 || number > LastNumber ? effects : EffectsOf(entry, pages);
+        // An entry may lie partly in days that stay and partly in days that are folded anew.
+        var effects = new List<Effect>();
+        foreach (var day in entry.Deeds.Select(deed => deed.Day).Distinct())
+        {
+            if (number <= LastNumber && (trial.Refolding is null || day < trial.FirstChanged)) AddEffects(entry, PageOn(pages, day), effects);
+            AddEffects(entry, PageOn(fresh, day), effects);
+        }
+        return effects;
     }
 
     /// <summary>Turns breaches into refusals: one's own as such, those of later entries as their list.</summary>
@@ -177,14 +191,19 @@ public sealed partial class Book
     /// <summary>Stock brought forward stands on the book's first day, and nothing before it.</summary>
     private void CheckOpening(Trial trial, List<Pending> pending, List<Refusal> refusals)
     {
-        if (refusals.Count > 0) return;
-        var first = trial.FirstChanged < FirstDay || FirstDay is null ? trial.FirstChanged : FirstDay.Value;
+        if (refusals.Count > 0 || pending.Count == 0) return;
+        // The first day and the opening as they would be: what is left out may have been the first.
+        var keeps = FirstPageFrom(trial.FirstChanged) > 0;
+        var first = keeps ? pages[0].Day : (trial.Refolded ?? trial.Appended)[0].Day;
+        var opening = openingDay is { } day && (trial.Refolded is null || day < trial.FirstChanged || PageOn(trial.Refolded, day) is { } page && Opens(page)) ? openingDay : null;
         foreach (var item in pending)
         {
             var opens = item.Deed.Postings.Any(posting => posting.Category.Code == "OPENING" && !posting.IsTakenBack);
+            var unopens = item.Deed.Day != first && item.Deed.Postings.Any(posting => posting.Category.Code == "OPENING" && posting.IsTakenBack);
             var row = (item.Operation as Imported)?.RowNumbers?[0];
             if (opens && item.Deed.Day != first) refusals.Add(new(RefusalCode.OpeningNotFirst, item.Prefix + "day", $"Stock brought forward belongs on the book's first day, {first:yyyy-MM-dd}. Record what came later as a receipt, or as found by a count.") { Row = row });
-            else if (!opens && openingDay is { } opening && item.Deed.Day < opening) refusals.Add(new(RefusalCode.OpeningNotFirst, item.Prefix + "day", $"The book begins on {opening:yyyy-MM-dd} with stock brought forward; nothing can be dated before it.") { Row = row });
+            else if (unopens) refusals.Add(new(RefusalCode.CantBeTakenBack, row is null ? "takesBack" : "reverses", $"Stock brought forward counts as the opening of {first:yyyy-MM-dd}; taken back on {item.Deed.Day:yyyy-MM-dd} it would change what was opened with. Gauge or count what is there; the difference is posted as such.") { Row = row });
+            else if (!opens && opening is { } begins && item.Deed.Day < begins) refusals.Add(new(RefusalCode.OpeningNotFirst, item.Prefix + "day", $"The book begins on {begins:yyyy-MM-dd} with stock brought forward; nothing can be dated before it.") { Row = row });
         }
     }
 

@@ -30,6 +30,7 @@ internal static class FieldCheck
             return;
         }
         Members(element, type, path, refusals);
+        if (!element.TryGetProperty("day", out _)) refusals.Add(new(RefusalCode.Missing, Deciding.Join(path, "day"), "Give the day it happened."));
     }
 
     private static string KindList => string.Join(", ", OperationJson.Kinds.Keys.Where(word => word != "imported"));
@@ -59,9 +60,8 @@ internal static class FieldCheck
             var i = 0;
             foreach (var element in value.EnumerateArray())
             {
-                var at = $"{path}[{i++}]";
-                if (element.ValueKind == JsonValueKind.Null) refusals.Add(new(RefusalCode.Unreadable, at, "This item is empty; leave it out."));
-                else Value(element, item, at, refusals);
+                if (element.ValueKind == JsonValueKind.Null) refusals.Add(new(RefusalCode.Unreadable, $"{path}[{i}]", "An empty place stands in this list. Leave it out."));
+                Value(element, item, $"{path}[{i++}]", refusals);
             }
             return;
         }
