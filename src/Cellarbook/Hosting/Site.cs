@@ -67,6 +67,9 @@ public static class Site
     private static void Pages(IServiceCollection services)
     {
         services.AddRazorPages();
+        services.AddSingleton<Cellarbook.Pages.Shared.PreferencesFile>();
+        services.AddSingleton<Cellarbook.Pages.Shared.House>();
+        services.AddSingleton<Cellarbook.Pages.Shared.Show>();
         services.AddAntiforgery(options => options.Cookie.Name = "cellarbook-form");
     }
 
