@@ -66,10 +66,14 @@ public static class Site
 
     private static void Pages(IServiceCollection services)
     {
-        services.AddRazorPages();
+        services.AddRazorPages().AddMvcOptions(options => options.Filters.Add<Cellarbook.Pages.Shared.FirstQuestion>());
         services.AddSingleton<Cellarbook.Pages.Shared.PreferencesFile>();
         services.AddSingleton<Cellarbook.Pages.Shared.House>();
         services.AddSingleton<Cellarbook.Pages.Shared.Show>();
+        services.AddSingleton<Cellarbook.Pages.Shared.Told>();
+        services.AddSingleton<Cellarbook.Pages.Shared.Notices>();
+        services.AddSingleton<Cellarbook.Pages.Shared.EntryLines>();
+        services.AddSingleton<Cellarbook.Core.Passbook.EntryIndex>();
         services.AddAntiforgery(options => options.Cookie.Name = "cellarbook-form");
     }
 
