@@ -74,6 +74,7 @@ public static class Site
         services.AddSingleton<Cellarbook.Pages.Shared.Notices>();
         services.AddSingleton<Cellarbook.Pages.Shared.EntryLines>();
         services.AddSingleton<Cellarbook.Core.Passbook.EntryIndex>();
+        services.AddSingleton<Cellarbook.Forms.Desk>();
         services.AddAntiforgery(options => options.Cookie.Name = "cellarbook-form");
     }
 
