@@ -60,6 +60,7 @@ public static class Site
         ImportApi.Map(api);
         StatementsApi.Map(api);
         BookApi.Map(api);
+        BenchApi.Map(api);
         app.MapRazorPages().WithStaticAssets();
         return app;
     }

@@ -20,6 +20,9 @@ internal sealed class StrengthAccount(double factor)
     /// <summary>True once there was a first gravity or a first wine, and nothing broke the account since.</summary>
     public bool IsRunning => begun && failed is null;
 
+    /// <summary>True once there was a first gravity or a first wine, whatever came of it.</summary>
+    public bool HasBegun => begun;
+
     /// <summary>True when a measurement or a statement of strength lies behind it.</summary>
     public bool RestsOnStrength => measured && failed is null;
 
