@@ -209,7 +209,7 @@ public abstract class FormPage(Desk desk) : PageModel
         if (recorded.Refusals.Count == 0)
         {
             TempData[Remarks] = recorded.Flags.Select(flag => flag.Sentence).Take(10).ToArray();
-            return RedirectToPage("/Record/Written", new { entry = recorded.Entry!.Number });
+            return RedirectToPage("/Record/Written", new { entry = recorded.Number });
         }
         if (recorded.Refusals.Any(refusal => refusal.Code == RefusalCode.KeyUsed))
         {

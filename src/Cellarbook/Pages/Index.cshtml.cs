@@ -67,7 +67,7 @@ public sealed class TodayModel(OpenBook book, EntryIndex index, Notices notices,
             }
             return 0;
         });
-        Recent = lines.Newest(new() { Take = 8 });
+        Recent = lines.Newest(new() { Count = 8 });
     }
 
     private static IReadOnlyList<Step> FirstSteps(Book found, bool moved, bool noted) =>

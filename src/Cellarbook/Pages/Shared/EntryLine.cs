@@ -19,9 +19,9 @@ public sealed record EntryLine(long Number, DateOnly Day, Telling Telling, strin
 public sealed class EntryLines(OpenBook book, Told told)
 {
     /// <summary>Entries found, newest first.</summary>
-    public IReadOnlyList<EntryLine> Newest(EntrySearch search)
+    public IReadOnlyList<EntryLine> Newest(BookQuery query)
     {
-        var stored = book.Store.Search(search);
+        var stored = book.Store.Search(query).Entries;
         return book.Read<IReadOnlyList<EntryLine>>(found => [.. stored.Select(entry => Of(found, entry))]);
     }
 
