@@ -19,7 +19,26 @@ public static class StatementsApi
             .WithDescription("from and to are days, both included. The forms eu-register and uk are not built yet and answer 422.")
             .Produces<StatementAnswer>().Produces<string>(contentType: "text/csv").ProducesProblem(StatusCodes.Status422UnprocessableEntity);
         group.MapGet("/lots", Lots).WithName("lotsOnHand").WithSummary("What is on hand on a day, as CSV: section, class, lot, litres, bottles.").Produces<string>(contentType: "text/csv");
+        group.MapGet("/loss-check", Losses).WithName("lossCheck").WithSummary("What was lost of still wine in bulk over a period, beside the allowance.")
+            .WithDescription("opening, received, produced, gain and lost, with the entries behind each, and the allowance rounded down to a whole millilitre. format json or csv (kind, litres).")
+            .Produces<LossAnswer>().Produces<string>(contentType: "text/csv").ProducesProblem(StatusCodes.Status422UnprocessableEntity);
+        api.MapGet("/accounts/lots/{**code}", (string code, OpenBook open, string? from, string? to) => Account(open, code, from, to, bottling: false))
+            .WithName("lotAccount").WithSummary("A lot's own small account: in by kind, out by kind, what is left, each with its entries.").Produces<AccountAnswer>().ProducesProblem(StatusCodes.Status404NotFound);
+        api.MapGet("/accounts/bottlings/{**code}", (string code, OpenBook open, string? from, string? to) => Account(open, code, from, to, bottling: true))
+            .WithName("bottlingAccount").WithSummary("A bottling's own small account.").Produces<AccountAnswer>().ProducesProblem(StatusCodes.Status404NotFound);
     }
+
+    /// <summary>A figure of the loss check, with the entries behind it.</summary>
+    public sealed record LossFigureAnswer(string Kind, Core.Quantities.Volume Litres, IReadOnlyList<long> Entries);
+
+    /// <summary>The loss check.</summary>
+    public sealed record LossAnswer(DateOnly From, DateOnly To, IReadOnlyList<LossFigureAnswer> Figures, Core.Quantities.Volume AllowanceLitres, bool Over, string Source);
+
+    /// <summary>A line of a small account.</summary>
+    public sealed record AccountLineAnswer(string Direction, string Category, string Other, Core.Quantities.Volume Litres, Core.Quantities.BottleCount? Bottles, IReadOnlyList<long> Entries);
+
+    /// <summary>A small account.</summary>
+    public sealed record AccountAnswer(string Code, DateOnly From, DateOnly To, Core.Quantities.Volume OpeningLitres, Core.Quantities.Volume InLitres, Core.Quantities.Volume OutLitres, Core.Quantities.Volume LeftLitres, Core.Quantities.BottleCount? LeftBottles, IReadOnlyList<AccountLineAnswer> Lines, IReadOnlyList<AccountLineAnswer> Within);
 
     /// <summary>A line of the plain statement.</summary>
     public sealed record LineAnswer(string Section, string Class, string? Category, string Direction, Core.Quantities.Volume Litres, Core.Quantities.BottleCount? Bottles);
@@ -55,7 +74,37 @@ public static class StatementsApi
         var refusals = new List<Refusal>();
         var day = Ask.Day(on, "on", refusals) ?? open.Today;
         return refusals.Count > 0 ? Problem.Of(refusals)
-            : File(open, $"lots-{day:yyyy-MM-dd}.csv", "text/csv; charset=utf-8", (book, stream) => StatementCsv.LotsAsync(DocumentRows.Lots(book.AsOf(day), ClassScheme.Default), stream));
+            : File(open, $"lots-{day:yyyy-MM-dd}.csv", "text/csv; charset=utf-8", (book, stream) => StatementCsv.LotsAsync(LotStatement.Build(book, day, ClassScheme.Default).Lines, stream));
+    }
+
+    private static IResult Losses(OpenBook open, string? from, string? to, string? format)
+    {
+        var refusals = new List<Refusal>();
+        var period = Span(from, to, refusals);
+        if (format is not (null or "json" or "csv")) refusals.Add(new(RefusalCode.UnknownWord, "format", $"“{Names.Shown(format)}” is no format. Use json or csv."));
+        if (refusals.Count > 0) return Problem.Of(refusals);
+        if (format == "csv") return File(open, $"loss-check-{period.From:yyyy-MM-dd}-{period.To:yyyy-MM-dd}.csv", "text/csv; charset=utf-8", (book, stream) => StatementCsv.LossesAsync(LossCheck.Build(book, period), stream));
+        return TypedResults.Ok(open.Read(book =>
+        {
+            var check = LossCheck.Build(book, period);
+            return new LossAnswer(check.Plain.Stated.From, check.Plain.Stated.To, [.. check.Figures.Select(figure => new LossFigureAnswer(figure.Name, figure.Volume, figure.Entries))], check.Allowance, check.IsOver, UsForm.Current.LossSource);
+        }));
+    }
+
+    private static IResult Account(OpenBook open, string code, string? from, string? to, bool bottling)
+    {
+        var refusals = new List<Refusal>();
+        var period = string.IsNullOrEmpty(from) && string.IsNullOrEmpty(to) ? (Period?)null : Span(from, to, refusals);
+        if (refusals.Count > 0) return Problem.Of(refusals);
+        return open.Read<IResult>(book =>
+        {
+            if (bottling ? book.Now.Bottling(code) is null : book.Now.AccountsOfLot(code).IsEmpty)
+                return Problem.NotFound(bottling ? RefusalCode.UnknownBottling : RefusalCode.UnknownLot, "code", $"There is no {(bottling ? "bottling" : "lot")} {Names.Shown(code)}.");
+            var account = bottling ? LotAccount.OfBottling(book, code, period) : LotAccount.OfLot(book, code, period);
+            return TypedResults.Ok(new AccountAnswer(code, account.Period.From, account.Period.To, account.Opening, account.In, account.Out, account.Left, bottling ? account.LeftBottles : null, [.. account.Lines.Select(Line)], [.. account.Within.Select(Line)]));
+        });
+
+        static AccountLineAnswer Line(LotAccountLine line) => new(line.Direction.ToString().ToLowerInvariant(), line.Category.Code, line.Other, line.Volume, line.Bottles.Bottles == 0 ? null : line.Bottles, line.Entries);
     }
 
     private static Period Span(string? from, string? to, List<Refusal> refusals)

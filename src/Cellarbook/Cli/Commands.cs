@@ -15,7 +15,7 @@ public static class Commands
         // A build that only wants the API's description must not open anybody's book.
         if (System.Reflection.Assembly.GetEntryAssembly()?.GetName().Name == "GetDocument.Insider")
         {
-            await Site.Build(args, _ => throw new InvalidOperationException("No book is open while the API describes itself.")).RunAsync();
+            await Site.Build(args, _ => throw new InvalidOperationException("No book is open while the API describes itself."), null).RunAsync();
             return 0;
         }
         var demo = new Option<bool>("--demo") { Description = "Open the demonstration book in a throw-away folder." };

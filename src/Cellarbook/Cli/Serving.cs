@@ -14,7 +14,7 @@ internal static class Serving
         {
             using var book = new OpenBook(BookStore.Open(folder), TimeProvider.System);
             if (demo) DemoBook.Fill(book);
-            await using var app = Site.Build(args, _ => book);
+            await using var app = Site.Build(args, _ => book, folder);
             await app.StartAsync(cancel);
             Console.WriteLine($"The book lies in {folder}{(demo ? " (demonstration, thrown away at the end)" : "")}.");
             Console.WriteLine($"Open {string.Join(" or ", app.Urls)} in a browser. Stop with Ctrl+C.");

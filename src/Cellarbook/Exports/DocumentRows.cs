@@ -8,21 +8,6 @@ namespace Cellarbook.Exports;
 /// <summary>Takes the rows that stand beside a statement from a book.</summary>
 public static class DocumentRows
 {
-    /// <summary>What lies of each lot and bottling, by section and class, in the order of sections, classes and codes.</summary>
-    public static IReadOnlyList<LotRow> Lots(Cellar cellar, ClassScheme scheme)
-    {
-        var sums = new Dictionary<(Section Section, string Class, string Lot), (Volume Volume, BottleCount Bottles)>();
-        foreach (var place in cellar.Places)
-        {
-            if (place.Volume.IsNil || place.Account.Section is not (Section.Must or Section.Bulk or Section.Bottled)) continue;
-            var key = (place.Account.Section, place.Account.Section == Section.Must ? "" : scheme.Of(place.Standing).Code, place.Account.Name);
-            var (volume, bottles) = sums.GetValueOrDefault(key);
-            sums[key] = (volume + place.Volume, bottles + place.Bottles);
-        }
-        return [.. sums.OrderBy(sum => sum.Key.Section).ThenBy(sum => scheme.OrderOf(sum.Key.Class)).ThenBy(sum => sum.Key.Lot, StringComparer.Ordinal)
-            .Select(sum => new LotRow(sum.Key.Section, sum.Key.Class, sum.Key.Lot, sum.Value.Volume, sum.Value.Bottles))];
-    }
-
     /// <summary>Bottles by bottling and shelf.</summary>
     public static IReadOnlyList<BottlesRow> Bottles(Cellar cellar, ClassScheme scheme) =>
         [.. cellar.Places.Where(place => place.Account.Section == Section.Bottled && place.Bottles.Bottles != 0)

@@ -46,7 +46,7 @@ public static class StatementCsv
         }, cancel);
 
     /// <summary>section, class, lot, litres, bottles.</summary>
-    public static Task LotsAsync(IEnumerable<LotRow> lots, Stream stream, CancellationToken cancel = default) =>
+    public static Task LotsAsync(IEnumerable<LotLine> lots, Stream stream, CancellationToken cancel = default) =>
         WriteAsync(stream, ["section", "class", "lot", "litres", "bottles"], lots, (csv, lot) =>
         {
             csv.WriteField(lot.Section.Word());
@@ -54,6 +54,14 @@ public static class StatementCsv
             csv.WriteField(lot.Lot);
             Litres(csv, lot.Volume);
             Bottles(csv, lot.Section, lot.Bottles);
+        }, cancel);
+
+    /// <summary>kind, litres: opening, received, produced, gain, lost, and the allowance.</summary>
+    public static Task LossesAsync(LossCheck check, Stream stream, CancellationToken cancel = default) =>
+        WriteAsync(stream, ["kind", "litres"], check.Figures.Select(figure => (figure.Name, figure.Volume)).Append(("allowance", check.Allowance)), (csv, figure) =>
+        {
+            csv.WriteField(figure.Item1);
+            Litres(csv, figure.Item2);
         }, cancel);
 
     /// <summary>Columns of the entries file, one row a posting.</summary>

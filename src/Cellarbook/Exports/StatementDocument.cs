@@ -4,14 +4,6 @@ using Cellarbook.Core.Statements;
 
 namespace Cellarbook.Exports;
 
-/// <summary>What lies of a lot (or bottling) in one section and class at the end of a day.</summary>
-/// <param name="Section">Must, bulk or bottled.</param>
-/// <param name="Class">Class code; empty for must.</param>
-/// <param name="Lot">The lot; for bottles the bottling.</param>
-/// <param name="Volume">How much.</param>
-/// <param name="Bottles">How many, in the bottled section.</param>
-public sealed record LotRow(Section Section, string Class, string Lot, Volume Volume, BottleCount Bottles);
-
 /// <summary>Bottles of one bottling on one shelf at the end of a day.</summary>
 public sealed record BottlesRow(string Bottling, string Shelf, string Class, Strength? Strength, Volume Size, BottleCount Bottles, DateOnly FilledOn, IReadOnlyList<string> Lots);
 
@@ -61,7 +53,7 @@ public sealed record StatementDocument
     public UsStatement? Us { get; init; }
 
     /// <summary>Lots on the last day.</summary>
-    public required IReadOnlyList<LotRow> Lots { get; init; }
+    public required IReadOnlyList<LotLine> Lots { get; init; }
 
     /// <summary>Bottles on the last day.</summary>
     public required IReadOnlyList<BottlesRow> Bottles { get; init; }
@@ -93,7 +85,7 @@ public sealed record StatementDocument
         {
             Plain = plain,
             Us = us,
-            Lots = DocumentRows.Lots(cellar, ClassScheme.Default),
+            Lots = LotStatement.Build(book, asked.To, ClassScheme.Default).Lines,
             Bottles = DocumentRows.Bottles(cellar, ClassScheme.Default),
             Entries = DocumentRows.Entries(book, plain.Stated, headingOf ?? EntryHeading.Of),
             About = about,

@@ -1,7 +1,7 @@
 using Cellarbook.Api;
 using Cellarbook.Core.Operations;
 using Cellarbook.Recording;
-using Microsoft.AspNetCore.HttpOverrides;
+using Microsoft.AspNetCore.DataProtection;
 using Scalar.AspNetCore;
 
 namespace Cellarbook.Hosting;
@@ -13,7 +13,10 @@ public static class Site
     public const string Address = "http://127.0.0.1:5080";
 
     /// <summary>Builds it. What needs the book gets it from <paramref name="open"/>, once.</summary>
-    public static WebApplication Build(string[] args, Func<IServiceProvider, OpenBook> open)
+    /// <param name="args">Settings of the web server.</param>
+    /// <param name="open">Gives the book.</param>
+    /// <param name="folder">The book's folder; null where no book is open.</param>
+    public static WebApplication Build(string[] args, Func<IServiceProvider, OpenBook> open, string? folder)
     {
         // Published files lie beside the program, wherever it was started from.
         var beside = Path.Combine(AppContext.BaseDirectory, "wwwroot");
@@ -45,7 +48,7 @@ public static class Site
             if (!context.ProblemDetails.Extensions.ContainsKey("code")) context.ProblemDetails.Extensions["code"] = FrameworkCode(context.HttpContext.Response.StatusCode);
         });
         builder.Services.AddOpenApi(ApiDocument.Configure);
-        Pages(builder.Services);
+        Pages(builder.Services, folder);
         var app = builder.Build();
 
         app.UseExceptionHandler();
@@ -67,7 +70,7 @@ public static class Site
         return app;
     }
 
-    private static void Pages(IServiceCollection services)
+    private static void Pages(IServiceCollection services, string? folder)
     {
         services.AddRazorPages().AddMvcOptions(options => options.Filters.Add<Cellarbook.Pages.Shared.FirstQuestion>());
         services.AddSingleton<Cellarbook.Pages.Shared.PreferencesFile>();
@@ -78,6 +81,8 @@ public static class Site
         services.AddSingleton<Cellarbook.Pages.Shared.EntryLines>();
         services.AddSingleton<Cellarbook.Core.Passbook.EntryIndex>();
         services.AddSingleton<Cellarbook.Forms.Desk>();
+        // Keys that guard forms lie beside the book, so that a form opened before a restart can still be sent.
+        if (folder is not null) services.AddDataProtection().SetApplicationName("cellarbook").PersistKeysToFileSystem(new DirectoryInfo(Path.Combine(folder, "keys")));
         services.AddAntiforgery(options => options.Cookie.Name = "cellarbook-form");
     }
 

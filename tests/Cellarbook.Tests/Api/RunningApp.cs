@@ -31,7 +31,7 @@ public sealed class RunningApp : IAsyncDisposable
     {
         folder ??= Directory.CreateTempSubdirectory("cellarbook-test-").FullName;
         var book = new OpenBook(BookStore.Open(folder), new FixedClock(today ?? new DateOnly(2026, 11, 24)));
-        var app = Site.Build(["--urls", "http://127.0.0.1:0", "--Logging:LogLevel:Default=None", "--Logging:LogLevel:Microsoft=None"], _ => book);
+        var app = Site.Build(["--urls", "http://127.0.0.1:0", "--Logging:LogLevel:Default=None", "--Logging:LogLevel:Microsoft=None"], _ => book, folder);
         await app.StartAsync();
         return new(app, book, folder);
     }
