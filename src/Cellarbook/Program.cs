@@ -1,4 +1,6 @@
-var builder = WebApplication.CreateBuilder(args);
-var app = builder.Build();
-app.MapGet("/health", () => "ok");
-app.Run();
+using Cellarbook.Cli;
+
+return await Commands.Run(args);
+
+/// <summary>The program; public so that tests can start it in process.</summary>
+public partial class Program;

@@ -17,8 +17,16 @@ public sealed partial class Book
         {
             trial.FirstChanged = pending.Select(item => item.Deed.Day).Concat(leftOut.Select(deed => deed.Day)).Min();
             var violations = new List<Violation>();
-            if (leftOut.Count == 0 && IsAppend(pending)) Append(trial, pending, refusals, flags, violations);
-            else Refold(trial, pending, leftOut, refusals, flags, violations);
+            try
+            {
+                if (leftOut.Count == 0 && IsAppend(pending)) Append(trial, pending, refusals, flags, violations);
+                else Refold(trial, pending, leftOut, refusals, flags, violations);
+            }
+            catch (OverflowException)
+            {
+                // Sums are checked; the fork is dropped with all that was tried on it.
+                refusals.Add(new(RefusalCode.TooLargeNumber, "", "Together this is more than the book can count. Check the figures."));
+            }
             Explain(trial, pending, violations, refusals);
             CheckOpening(trial, pending, refusals);
             if (refusals.Count == 0) FlagChanges(trial, pending, flags);
@@ -40,20 +48,18 @@ public sealed partial class Book
     {
         var fork = now.Fork();
         var folding = new Folding(fork, CapacityOf, number => EffectsWith(trial, number, trial.Appended));
-        var since = deeds - deedsAtCheckpoint;
+        var wanted = Checkpoints.Wanted(pending.Count);
+        var folded = 0;
         Page? page = null;
         foreach (var item in pending)
         {
             if (page is null || page.Day != item.Deed.Day)
             {
-                if (page is not null && since >= Checkpoints.Spacing)
-                {
-                    trial.Checkpoints.Add((item.Deed.Day, fork.Flat()));
-                    since = 0;
-                }
+                if (page is not null && Checkpoints.IsDue(wanted, folded)) trial.Checkpoints.Add((item.Deed.Day, fork.Flat()));
+                page?.Effects.TrimExcess();
                 trial.Appended.Add(page = new(item.Deed.Day));
             }
-            since++;
+            folded++;
             page.Deeds.Add(item.Deed);
             Step(trial, item, fork, folding, page, refusals, flags, violations);
             if (refusals.Count + violations.Count >= MostListed) break;
@@ -71,18 +77,19 @@ public sealed partial class Book
 
         var (from, cellar) = checkpoints.Before(trial.FirstChanged);
         var fork = cellar.Fork();
-        var refolded = new List<Page>();
+        var refolded = trial.Refolding = [];
         var folding = new Folding(fork, CapacityOf, number => EffectsWith(trial, number, refolded));
         var byDeed = pending.ToDictionary(item => item.Deed);
         var (scratch, unheard) = (new List<Effect>(), new List<Violation>());
         var i = FirstPageFrom(from);
-        var since = 0;
+        var wanted = Checkpoints.Wanted(pages.Skip(i).Sum(page => page.Deeds.Count));
+        var folded = 0;
         for (; i < pages.Count && pages[i].Day < trial.FirstChanged; i++)
             foreach (var deed in pages[i].Deeds)
             {
                 scratch.Clear();
                 folding.Apply(deed, scratch, unheard);
-                since++;
+                folded++;
             }
         // Old pages and changed days, merged in order.
         using var changed = days.GetEnumerator();
@@ -99,12 +106,8 @@ public sealed partial class Book
             }
             else (day, list) = (pages[i].Day, pages[i++].Deeds);
             if (list.Count == 0) continue;
-            if (since >= Checkpoints.Spacing)
-            {
-                trial.Checkpoints.Add((day, fork.Flat()));
-                since = 0;
-            }
-            since += list.Count;
+            if (Checkpoints.IsDue(wanted, folded)) trial.Checkpoints.Add((day, fork.Flat()));
+            folded += list.Count;
             var page = new Page(day) { Deeds = list };
             refolded.Add(page);
             foreach (var deed in list)
@@ -146,8 +149,14 @@ public sealed partial class Book
     private IReadOnlyList<Effect> EffectsWith(Trial trial, long number, List<Page> fresh)
     {
         var entry = Find(number) ?? trial.Entries[(int)(number - LastNumber) - 1];
-        var effects = EffectsOf(entry, fresh);
-        return effects.Count > 0 || number > LastNumber ? effects : EffectsOf(entry, pages);
+        // An entry may lie partly in days that stay and partly in days that are folded anew.
+        var effects = new List<Effect>();
+        foreach (var day in entry.Deeds.Select(deed => deed.Day).Distinct())
+        {
+            if (number <= LastNumber && (trial.Refolding is null || day < trial.FirstChanged)) AddEffects(entry, PageOn(pages, day), effects);
+            AddEffects(entry, PageOn(fresh, day), effects);
+        }
+        return effects;
     }
 
     /// <summary>Turns breaches into refusals: one's own as such, those of later entries as their list.</summary>
@@ -182,14 +191,19 @@ public sealed partial class Book
     /// <summary>Stock brought forward stands on the book's first day, and nothing before it.</summary>
     private void CheckOpening(Trial trial, List<Pending> pending, List<Refusal> refusals)
     {
-        if (refusals.Count > 0) return;
-        var first = trial.FirstChanged < FirstDay || FirstDay is null ? trial.FirstChanged : FirstDay.Value;
+        if (refusals.Count > 0 || pending.Count == 0) return;
+        // The first day and the opening as they would be: what is left out may have been the first.
+        var keeps = FirstPageFrom(trial.FirstChanged) > 0;
+        var first = keeps ? pages[0].Day : (trial.Refolded ?? trial.Appended)[0].Day;
+        var opening = openingDay is { } day && (trial.Refolded is null || day < trial.FirstChanged || PageOn(trial.Refolded, day) is { } page && Opens(page)) ? openingDay : null;
         foreach (var item in pending)
         {
             var opens = item.Deed.Postings.Any(posting => posting.Category.Code == "OPENING" && !posting.IsTakenBack);
+            var unopens = item.Deed.Day != first && item.Deed.Postings.Any(posting => posting.Category.Code == "OPENING" && posting.IsTakenBack);
             var row = (item.Operation as Imported)?.RowNumbers?[0];
             if (opens && item.Deed.Day != first) refusals.Add(new(RefusalCode.OpeningNotFirst, item.Prefix + "day", $"Stock brought forward belongs on the book's first day, {first:yyyy-MM-dd}. Record what came later as a receipt, or as found by a count.") { Row = row });
-            else if (!opens && openingDay is { } opening && item.Deed.Day < opening) refusals.Add(new(RefusalCode.OpeningNotFirst, item.Prefix + "day", $"The book begins on {opening:yyyy-MM-dd} with stock brought forward; nothing can be dated before it.") { Row = row });
+            else if (unopens) refusals.Add(new(RefusalCode.CantBeTakenBack, row is null ? "takesBack" : "reverses", $"Stock brought forward counts as the opening of {first:yyyy-MM-dd}; taken back on {item.Deed.Day:yyyy-MM-dd} it would change what was opened with. Gauge or count what is there; the difference is posted as such.") { Row = row });
+            else if (!opens && opening is { } begins && item.Deed.Day < begins) refusals.Add(new(RefusalCode.OpeningNotFirst, item.Prefix + "day", $"The book begins on {begins:yyyy-MM-dd} with stock brought forward; nothing can be dated before it.") { Row = row });
         }
     }
 
@@ -198,6 +212,10 @@ public sealed partial class Book
         var unknown = pending.SelectMany(item => item.Deed.Postings).SelectMany(posting => new[] { posting.From, posting.To })
             .Where(account => account.InVessel && CapacityOf(account.Place) is null).Select(account => account.Place).Distinct();
         foreach (var vessel in unknown.Take(MostListed)) flags.Add(new("capacity_unknown", $"The capacity of {vessel} is not known, so it isn't checked."));
+        // A household owes nobody a form, so nothing is asked of it.
+        if (Premises is { Regimes: { } regimes } && !regimes.Contains("household"))
+            foreach (var item in pending)
+                if (item.Mirrors is null && item.Operation is not Imported) flags.AddRange(FactsAsked.Missing(item.Operation, item.Deed.Postings));
         if (trial.Refolded is not { } refolded) return;
         var before = new HashSet<Disagreement>(Disagreements);
         foreach (var disagreement in refolded.SelectMany(page => page.Disagreements).Where(disagreement => !before.Contains(disagreement)).Take(MostListed))

@@ -23,6 +23,7 @@ public sealed partial class Book
                 var deciding = new Deciding(now, vessels, operation);
                 operation.Decide(deciding);
                 refusals.AddRange(deciding.Refusals);
+                if (operation is not Close) CheckOpen(operation.Day, refusals, "day");
                 if (operation is Close { Through: { } through } && through <= ClosedThrough) refusals.Add(new(RefusalCode.PeriodClosed, "through", $"The book is closed through {ClosedThrough:yyyy-MM-dd} already."));
                 return new([new Entry { Number = number, Operation = operation, Day = operation.Day, Deeds = [] }]) { Refusals = InOrder(refusals), Flags = deciding.Flags };
         }
@@ -73,7 +74,7 @@ public sealed partial class Book
                 deedsOfEvent.Add(deed);
                 pending.Add(new(deed, imported, ""));
             }
-            var entry = new Entry { Number = number, Operation = imported, Day = imported.Day, EventId = imported.EventId, Deeds = deedsOfEvent, TakesBack = original?.Number };
+            var entry = new Entry { Number = number, Operation = imported, Day = imported.Day, EventId = imported.EventId, IsImported = true, Deeds = deedsOfEvent, TakesBack = original?.Number };
             entriesOfFile.Add(entry);
             numbers.Add(imported.EventId!, entry);
         }
@@ -93,9 +94,9 @@ public sealed partial class Book
         var original = correct.TakesBack is { } reference ? FindOriginal(reference, refusals) : null;
         var target = original?.Deeds.Where(deed => deed.TakesBack is null).ToArray() ?? [];
         var leavesOut = original is { IsImported: false } && target.All(deed => ClosedThrough is null || deed.Day > ClosedThrough);
+        CheckOpen(correct.Day, refusals, "day");
         if (original is not null && !leavesOut)
         {
-            CheckOpen(correct.Day, refusals, "day");
             if (target.Length > 0 && correct.Day < target.Max(deed => deed.Day)) refusals.Add(new(RefusalCode.EnteredBeforeItHappened, "day", $"Entry {original.Number} happened on {target.Max(deed => deed.Day):yyyy-MM-dd}; it can't be taken back on an earlier day."));
         }
         for (var i = 0; i < writes.Count; i++)

@@ -91,6 +91,22 @@ public sealed partial class Book
     /// <summary>Nominal size of a bottling that is or was in the book.</summary>
     internal Volume SizeOf(string bottling) => now.Bottling(bottling)!.Size;
 
+    /// <summary>Measurements of an entry that no longer agree with what stands before it (law 4).</summary>
+    public IEnumerable<Disagreement> DisagreementsOf(Entry entry) =>
+        entry.Deeds.Select(deed => deed.Day).Distinct().SelectMany(day => PageOn(pages, day)?.Disagreements ?? []).Where(disagreement => disagreement.Entry == entry.Number);
+
+    /// <summary>
+    /// A correction of an entry with what it says unchanged: its differences are found anew against the book as it stands (law 4). Null for an
+    /// entry that can't be written again.
+    /// </summary>
+    /// <param name="number">The entry, such as one that no longer agrees.</param>
+    /// <param name="day">The day the correction is filed under.</param>
+    public Correct? ReadyCorrection(long number, DateOnly day)
+    {
+        Operation[] again = [.. Find(number)?.Deeds.Where(deed => deed is { TakesBack: null, Operation: not (null or Imported) }).Select(deed => deed.Operation!) ?? []];
+        return again.Length == 0 ? null : new Correct { Day = day, TakesBack = new(number, null), Reason = "What it was measured against has changed.", Write = again };
+    }
+
     /// <summary>Every measurement that no longer agrees.</summary>
     public IEnumerable<Disagreement> Disagreements => pages.SelectMany(page => page.Disagreements);
 
@@ -109,10 +125,11 @@ public sealed partial class Book
             foreach (var deed in entry.Deeds) Page.Insert(DeedsOn(days, deed.Day), deed, SlotFor(slots, deed));
         }
         var folding = new Folding(book.now, book.CapacityOf, number => EffectsOf(book.entries[(int)number - 1], book.pages));
+        var wanted = Checkpoints.Wanted(days.Values.Sum(list => list.Count));
         foreach (var (day, list) in days)
         {
             if (list.Count == 0) continue;
-            if (book.deeds - book.deedsAtCheckpoint >= Checkpoints.Spacing) book.Checkpoint(day);
+            if (Checkpoints.IsDue(wanted, book.deeds)) book.Checkpoint(day);
             var page = new Page(day) { Deeds = list };
             book.pages.Add(page);
             foreach (var deed in list) folding.Apply(deed, page.Effects, violations, page.Disagreements);
@@ -159,7 +176,7 @@ public sealed partial class Book
         {
             entries.Add(entry);
             Note(entry);
-            if (entry.IsImported) entry.Operation = null;
+            if (entry.IsImported) (entry.Operation, entry.EventId) = (null, null);
         }
         if (trial.FirstChanged != DateOnly.MaxValue)
         {
@@ -197,11 +214,15 @@ public sealed partial class Book
     private static IReadOnlyList<Effect> EffectsOf(Entry entry, List<Page> pages)
     {
         var effects = new List<Effect>();
-        foreach (var day in entry.Deeds.Select(deed => deed.Day).Distinct())
-            if (PageOn(pages, day) is { } page)
-                foreach (var effect in page.Effects)
-                    if (effect.Deed.Entry == entry.Number) effects.Add(effect);
+        foreach (var day in entry.Deeds.Select(deed => deed.Day).Distinct()) AddEffects(entry, PageOn(pages, day), effects);
         return effects;
+    }
+
+    private static void AddEffects(Entry entry, Page? page, List<Effect> effects)
+    {
+        if (page is null) return;
+        foreach (var effect in page.Effects)
+            if (effect.Deed.Entry == entry.Number) effects.Add(effect);
     }
 
     private static Page? PageOn(List<Page> pages, DateOnly day)
@@ -218,7 +239,9 @@ public sealed partial class Book
 
     /// <summary>The day stock was brought forward on; it can only be the first.</summary>
     private static DateOnly? OpeningDay(List<Page> pages) =>
-        pages.Count > 0 && pages[0].Deeds.Any(deed => deed.Postings.Any(posting => posting.Category.Code == "OPENING")) ? pages[0].Day : null;
+        pages.Count > 0 && Opens(pages[0]) ? pages[0].Day : null;
+
+    private static bool Opens(Page page) => page.Deeds.Any(deed => deed.Postings.Any(posting => posting.Category.Code == "OPENING"));
 
     private static List<Deed> DeedsOn(SortedDictionary<DateOnly, List<Deed>> days, DateOnly day)
     {

@@ -9,6 +9,9 @@ public sealed record VesselHold(string Code, ImmutableArray<Account> Accounts, V
     /// <summary>The day its content last changed.</summary>
     public DateOnly LastDay { get; init; }
 
+    /// <summary>What lies or last lay in it; null while nothing did.</summary>
+    public Account? Last { get; init; }
+
     /// <summary>The lot that lies in it, or null.</summary>
     public string? Lot => Accounts.IsEmpty ? null : Accounts[0].Name;
 }
@@ -118,7 +121,7 @@ public sealed class Cellar
         var accounts = hold.Accounts;
         if (place.Volume.IsNil) accounts = accounts.Remove(account);
         else if (!accounts.Contains(account)) accounts = accounts.Add(account);
-        vessels.Set(hold.Code, hold with { Accounts = accounts, Held = held, LastDay = place.LastDay });
+        vessels.Set(hold.Code, hold with { Accounts = accounts, Held = held, LastDay = place.LastDay, Last = account });
     }
 
     /// <summary>Marks the end of an entry for a vessel: what it holds now may be the most it ever held.</summary>

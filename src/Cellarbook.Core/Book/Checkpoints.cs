@@ -13,6 +13,28 @@ internal sealed class Checkpoints
 
     private readonly List<(DateOnly Day, int Deeds, Cellar Cellar)> kept = [];
 
+    /// <summary>
+    /// Where to take states when so many deeds are folded in one go, counted from the first: close together near the end, sparse before.
+    /// </summary>
+    public static Queue<int> Wanted(int total)
+    {
+        var wanted = new Stack<int>();
+        for (double back = Spacing; back < total; back *= 1.7) wanted.Push(total - (int)back);
+        return new(wanted);
+    }
+
+    /// <summary>True when a state is due after so many deeds; takes it off the list.</summary>
+    public static bool IsDue(Queue<int> wanted, int folded)
+    {
+        var due = false;
+        while (wanted.TryPeek(out var next) && next <= folded)
+        {
+            wanted.Dequeue();
+            due = true;
+        }
+        return due;
+    }
+
     /// <summary>The newest state before <paramref name="day"/> or an earlier day; an empty cellar when there is none.</summary>
     public (DateOnly Day, Cellar Cellar) Before(DateOnly day)
     {

@@ -8,6 +8,10 @@ namespace Cellarbook.Core.Book;
 /// </summary>
 public sealed class Deed
 {
+    // Kept small: one more than the seconds of the day, nil when no time is given; nil when nothing is taken back.
+    private readonly int seconds;
+    private readonly long takesBack;
+
     /// <summary>Number of the entry it stands in.</summary>
     public required long Entry { get; init; }
 
@@ -17,8 +21,8 @@ public sealed class Deed
     /// <summary>The day it happened.</summary>
     public required DateOnly Day { get; init; }
 
-    /// <summary>The time, where given.</summary>
-    public TimeOnly? Time { get; init; }
+    /// <summary>The time, where given; to the second.</summary>
+    public TimeOnly? Time { get => seconds == 0 ? null : TimeOnly.FromTimeSpan(TimeSpan.FromSeconds(seconds - 1)); init => seconds = value is { } time ? 1 + (int)time.ToTimeSpan().TotalSeconds : 0; }
 
     /// <summary>What was done; null for what a journal file brought in and for a take-back by postings.</summary>
     public Operation? Operation { get; internal set; }
@@ -27,7 +31,7 @@ public sealed class Deed
     public IReadOnlyList<Posting> Postings { get; internal set; } = [];
 
     /// <summary>The entry this takes back by postings, last posting first.</summary>
-    public long? TakesBack { get; init; }
+    public long? TakesBack { get => takesBack == 0 ? null : takesBack; init => takesBack = value ?? 0; }
 
     /// <summary>A deed as read back from storage.</summary>
     public static Deed Stored(long entry, int index, DateOnly day, TimeOnly? time, Operation? operation, IReadOnlyList<Posting> postings, long? takesBack) =>
@@ -37,11 +41,15 @@ public sealed class Deed
 /// <summary>An operation as written in the book.</summary>
 public sealed class Entry
 {
+    private readonly object deeds = Array.Empty<Deed>();
+    private readonly long takesBack;
+    private long takenBackBy;
+
     /// <summary>Its number: 1, 2, 3 … without gaps.</summary>
     public required long Number { get; init; }
 
     /// <summary>What it holds; empty for entries about the book itself (vessels, premises, closings).</summary>
-    public required IReadOnlyList<Deed> Deeds { get; init; }
+    public required IReadOnlyList<Deed> Deeds { get => deeds as IReadOnlyList<Deed> ?? [(Deed)deeds]; init => deeds = value.Count == 1 ? value[0] : value; }
 
     /// <summary>The operation as sent; null for what a journal file brought in.</summary>
     public Operation? Operation { get; internal set; }
@@ -49,22 +57,22 @@ public sealed class Entry
     /// <summary>The day it is filed under.</summary>
     public required DateOnly Day { get; init; }
 
-    /// <summary>The id it was imported under; null for what was recorded here.</summary>
-    public string? EventId { get; init; }
+    /// <summary>The id it was imported under, while it is being written; afterwards storage knows it.</summary>
+    public string? EventId { get; internal set; }
 
     /// <summary>True when a journal file brought it in.</summary>
-    public bool IsImported => EventId is not null;
+    public bool IsImported { get; init; }
 
     /// <summary>The entry it takes back.</summary>
-    public long? TakesBack { get; init; }
+    public long? TakesBack { get => takesBack == 0 ? null : takesBack; init => takesBack = value ?? 0; }
 
     /// <summary>True when the fold leaves that entry out; false when the take-back is postings of its own day.</summary>
     public bool LeavesOut { get; init; }
 
     /// <summary>The entry that took this one back, if any.</summary>
-    public long? TakenBackBy { get; internal set; }
+    public long? TakenBackBy { get => takenBackBy == 0 ? null : takenBackBy; internal set => takenBackBy = value ?? 0; }
 
-    /// <summary>An entry as read back from storage; the operation is null for what a journal file brought in.</summary>
+    /// <summary>An entry as read back from storage. Of what a journal file brought in, operation and event id stay in storage.</summary>
     public static Entry Stored(long number, DateOnly day, Operation? operation, string? eventId, long? takesBack, bool leavesOut, IReadOnlyList<Deed> deeds) =>
-        new() { Number = number, Day = day, Operation = operation, EventId = eventId, TakesBack = takesBack, LeavesOut = leavesOut, Deeds = deeds };
+        new() { Number = number, Day = day, Operation = operation, IsImported = eventId is not null, TakesBack = takesBack, LeavesOut = leavesOut, Deeds = deeds };
 }

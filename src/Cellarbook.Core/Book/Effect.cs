@@ -16,14 +16,41 @@ public enum EffectKind : byte
 }
 
 /// <summary>One effect of a deed.</summary>
-/// <param name="Kind">What sort.</param>
-/// <param name="Deed">The deed.</param>
-/// <param name="Posting">Place of the posting among the deed's, for a move.</param>
-/// <param name="Account">The account, except for a move.</param>
-/// <param name="Before">Standing before, or of the part, or of the giving side.</param>
-/// <param name="After">Standing after, or of the result, or of what was received.</param>
-/// <param name="Volume">How much.</param>
-public readonly record struct Effect(EffectKind Kind, Deed Deed, int Posting, Account? Account, Standing Before, Standing After, Volume Volume);
+public readonly struct Effect
+{
+    /// <summary>An effect.</summary>
+    public Effect(EffectKind kind, Deed deed, int posting, Account? account, Standing before, Standing after, Volume volume)
+    {
+        Kind = kind;
+        Deed = deed;
+        Posting = posting;
+        Account = account;
+        Before = before;
+        After = after;
+        Volume = volume;
+    }
+
+    /// <summary>The deed.</summary>
+    public Deed Deed { get; }
+
+    /// <summary>The account, except for a move.</summary>
+    public Account? Account { get; }
+
+    /// <summary>How much.</summary>
+    public Volume Volume { get; }
+
+    /// <summary>Standing before, or of the part, or of the giving side.</summary>
+    public Standing Before { get; }
+
+    /// <summary>Standing after, or of the result, or of what was received.</summary>
+    public Standing After { get; }
+
+    /// <summary>What sort.</summary>
+    public EffectKind Kind { get; }
+
+    /// <summary>Place of the posting among the deed's, for a move.</summary>
+    public int Posting { get; }
+}
 
 /// <summary>A measurement in the book that no longer agrees with the entries before it (law 4).</summary>
 /// <param name="Entry">The entry that measured.</param>

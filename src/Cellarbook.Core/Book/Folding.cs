@@ -57,6 +57,7 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
         if (!account.IsStock) return new Place(account);
         Settle(account, deed, effects, violations);
         touched.Add(account);
+        CheckSize(deed, account, posting, violations);
         var place = cellar.At(account);
         if (account.Section.IsWine() && !posting.IsTakenBack && !posting.To.Section.IsWine() && (posting.Strength is not null || posting.Kind is not null))
         {
@@ -84,6 +85,7 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
             FirstDay = place.FirstDay == default ? deed.Day : place.FirstDay,
             LastDay = deed.Day,
         });
+        if (posting.IsTakenBack && account.Section == Section.Bottled && FillsAnew(posting.To) && cellar.Bottling(account.Name) is { } facts) cellar.Put(facts with { Filled = facts.Filled - posting.Bottles });
         if (posting.To.Section == Section.Process) process.Add((posting.Volume, account.Section.IsWine() ? given.Standing : null, given));
         return given;
     }
@@ -94,13 +96,15 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
         if (account.Section == Section.Process)
         {
             processBalance += posting.Volume.Microlitres;
-            if (!posting.From.IsStock)
+            // A contraction the other way is no wine, water or spirit.
+            if (!posting.From.IsStock && !posting.From.Name.StartsWith("LOSS:", StringComparison.Ordinal))
                 process.Add((posting.Volume, posting.Strength is { } spirit ? new(ProductKind.Still, spirit) : posting.From.Name == "MAT:SPIRIT" ? null : new(ProductKind.Still, Strength.Nil), null));
             return posting.From.Section.IsWine() ? given.Standing : Standing.Unstated;
         }
         if (!account.IsStock) return posting.From.Section.IsWine() ? given.Standing : Standing.Unstated;
 
         touched.Add(account);
+        CheckSize(deed, account, posting, violations);
         var place = cellar.At(account);
         var mixing = mixings.Find(pending => pending.Account == account);
         if (mixing is null) mixings.Add(mixing = new(account, place));
@@ -111,7 +115,7 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
             {
                 Section.Bulk or Section.Bottled => given.Standing,
                 Section.Process => ProcessStanding(),
-                _ => place.Standing,
+                _ => Usual(posting, place).Standing,
             };
             arriving = original?.Given ?? new(posting.Kind ?? usual.Kind, posting.Strength ?? usual.Strength);
         }
@@ -129,13 +133,30 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
         return arriving;
     }
 
+    /// <summary>What lies, or last lay, where something from outside arrives; bottles that come back to a new shelf are what they were elsewhere.</summary>
+    private Place Usual(Posting posting, Place place)
+    {
+        if (place.FirstDay != default || place.Account.Section != Section.Bottled || !posting.From.Name.StartsWith("OUT:", StringComparison.Ordinal)) return place;
+        var elsewhere = cellar.ShelvesOfBottling(place.Account.Name).Select(cellar.At).ToArray();
+        return elsewhere.FirstOrDefault(shelf => !shelf.IsEmpty) ?? elsewhere.LastOrDefault() ?? place;
+    }
+
+    private void CheckSize(Deed deed, Account account, Posting posting, List<Violation> violations)
+    {
+        if (account.Section == Section.Bottled && cellar.Bottling(account.Name) is { } facts && facts.Size != posting.BottleSize)
+            violations.Add(new(deed.Entry, RefusalCode.OtherBottleSize, account, $"Bottling {account.Name} is of {ExactNumber.Write(facts.Size.Microlitres, 3)} mL, not {ExactNumber.Write(posting.BottleSize.Microlitres, 3)} mL. A bottling has one size; give the other size a code of its own."));
+    }
+
+    /// <summary>True for what bottles newly come from: not the market, and not another shelf.</summary>
+    private static bool FillsAnew(Account from) => from.Section != Section.Bottled && !from.Name.StartsWith("OUT:", StringComparison.Ordinal);
+
     private void MarkBottling(Deed deed, Posting posting)
     {
         var code = posting.To.Name;
         var facts = cellar.Bottling(code) ?? new BottlingFacts(code, posting.BottleSize) { FirstDay = deed.Day };
         if (posting.From.Section == Section.Bottled && posting.From.Name == code) return;
         if (posting.From.Section == Section.Bulk && !facts.Lots.Contains(posting.From.Name)) facts = facts with { Lots = facts.Lots.Add(posting.From.Name) };
-        if (!posting.IsTakenBack && !posting.From.Name.StartsWith("OUT:", StringComparison.Ordinal)) facts = facts with { Filled = facts.Filled + posting.Bottles };
+        if (!posting.IsTakenBack && FillsAnew(posting.From)) facts = facts with { Filled = facts.Filled + posting.Bottles };
         cellar.Put(facts);
     }
 
@@ -169,7 +190,7 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
             if (fruit.Length > 0) return OriginMix.Mix(fruit);
         }
         // Water, sugar and spirit bring no origin; a surplus and what comes back is taken to be what lies there.
-        return posting.From.Name.StartsWith("EXT:", StringComparison.Ordinal) || posting.From.Name.StartsWith("EQUITY:", StringComparison.Ordinal) ? OriginMix.Unstated : place.IsEmpty && place.FirstDay == default ? OriginMix.Unstated : null;
+        return posting.From.Name.StartsWith("EXT:", StringComparison.Ordinal) || posting.From.Name.StartsWith("EQUITY:", StringComparison.Ordinal) ? OriginMix.Unstated : place.IsEmpty && place.FirstDay == default ? Usual(posting, place).Origin : null;
     }
 
     private WineNotes? NotesOf(Posting posting, Place given)

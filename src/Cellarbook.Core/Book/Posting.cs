@@ -8,27 +8,35 @@ namespace Cellarbook.Core.Book;
 /// </summary>
 public sealed record Posting(Account From, Account To, Category Category)
 {
+    // Kept small: a book holds millions of these. Liquid or weight, never both; one more than the hundredths, nil when unstated.
+    private readonly long amount;
+    private readonly int bottles;
+    private readonly short strength;
+    private readonly sbyte kind;
+
     /// <summary>Volume moved; for bottles count × size.</summary>
-    public Volume Volume { get; init; }
+    public Volume Volume { get => IsFruit ? default : new(amount); init => amount = value.IsNil ? amount : value.Microlitres; }
 
     /// <summary>Bottles moved, on a bottled side.</summary>
-    public BottleCount Bottles { get; init; }
+    public BottleCount Bottles { get => new(bottles); init => bottles = checked((int)value.Bottles); }
 
-    /// <summary>Nominal size of a bottle, on a bottled side.</summary>
-    public Volume BottleSize { get; init; }
+    /// <summary>Nominal size of a bottle, on a bottled side: volume over count.</summary>
+    public Volume BottleSize => bottles == 0 ? default : new(amount / bottles);
 
     /// <summary>Weight of fruit moved.</summary>
-    public FruitWeight Weight { get; init; }
+    public FruitWeight Weight { get => IsFruit ? new(amount) : default; init => amount = value.Grams == 0 ? amount : value.Grams; }
 
     /// <summary>Strength stated with it.</summary>
-    public Strength? Strength { get; init; }
+    public Strength? Strength { get => strength == 0 ? null : new(strength - 1); init => strength = (short)(value is { } stated ? stated.Hundredths + 1 : 0); }
 
     /// <summary>Kind stated with it.</summary>
-    public ProductKind? Kind { get; init; }
+    public ProductKind? Kind { get => kind == 0 ? null : (ProductKind)(kind - 1); init => kind = (sbyte)(value is { } stated ? (int)stated + 1 : 0); }
 
     /// <summary>True when this is a taken-back posting: accounts swapped, counted against the category it came with.</summary>
     public bool IsTakenBack { get; init; }
 
+    private bool IsFruit => From.Section == Section.Fruit || To.Section == Section.Fruit;
+
     /// <summary>The same move the other way, as a take-back.</summary>
-    public Posting TakenBack() => new(To, From, Category) { Volume = Volume, Bottles = Bottles, BottleSize = BottleSize, Weight = Weight, IsTakenBack = true };
+    public Posting TakenBack() => new(To, From, Category) { Volume = Volume, Bottles = Bottles, Weight = Weight, IsTakenBack = true };
 }

@@ -94,12 +94,12 @@ public enum RefusalCode
     VesselExists,
     /// <summary>A capacity lower than was ever held.</summary>
     CapacityBelowHeld,
-    /// <summary>Nothing to record.</summary>
-    NothingToDo,
     /// <summary>The key was used with another meaning.</summary>
     KeyUsed,
     /// <summary>The event id was used with other content.</summary>
     EventDiffers,
+    /// <summary>The disk is full; nothing was recorded.</summary>
+    DiskFull,
     /// <summary>The book is read-only.</summary>
     ReadOnly,
 }

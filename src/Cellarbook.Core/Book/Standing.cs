@@ -15,11 +15,29 @@ public enum ProductKind : byte
     Cider,
 }
 
-/// <summary>Product kind and stated strength of the wine in a place or bottling; the strength may be unstated.</summary>
-public readonly record struct Standing(ProductKind Kind, Strength? Strength)
+/// <summary>
+/// Product kind and stated strength of the wine in a place or bottling; the strength may be unstated. Four bytes, because a book holds millions.
+/// </summary>
+public readonly record struct Standing
 {
     /// <summary>Still wine of unstated strength.</summary>
     public static readonly Standing Unstated = new(ProductKind.Still, null);
+
+    // One more than the hundredths, so that nil bytes mean unstated.
+    private readonly short strength;
+
+    /// <summary>A standing of a kind, with a strength or none.</summary>
+    public Standing(ProductKind kind, Strength? strength)
+    {
+        Kind = kind;
+        this.strength = (short)(strength is { } stated ? stated.Hundredths + 1 : 0);
+    }
+
+    /// <summary>The kind.</summary>
+    public ProductKind Kind { get; }
+
+    /// <summary>The strength, where stated.</summary>
+    public Strength? Strength => strength == 0 ? null : new(strength - 1);
 
     /// <inheritdoc/>
     public override string ToString() => $"{Kind.ToString().ToLowerInvariant()}, {Strength?.ToString() ?? "strength not stated"}";

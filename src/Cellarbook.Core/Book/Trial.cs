@@ -30,6 +30,9 @@ public sealed class Trial
     /// <summary>Pages from the first changed day on, when older days change; null when deeds are only appended.</summary>
     internal List<Page>? Refolded { get; set; }
 
+    /// <summary>The pages being folded anew, while they are.</summary>
+    internal List<Page>? Refolding { get; set; }
+
     /// <summary>Pages appended, or the last page continued.</summary>
     internal List<Page> Appended { get; } = [];
 

@@ -17,6 +17,8 @@ public sealed class JournalReader(JournalColumns columns)
     private readonly List<JournalRow> rows = [];
     private readonly List<Refusal> refusals = [];
     private readonly Dictionary<string, string> words = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, ToldAccount?> cells = new(StringComparer.Ordinal);
+    private readonly Dictionary<(ToldAccount?, ToldAccount?), ToldAccounts> pairs = [];
     private int read;
 
     /// <summary>What was refused so far.</summary>
@@ -49,15 +51,19 @@ public sealed class JournalReader(JournalColumns columns)
         if (category is null || refusals.Count > before) return;
 
         var reverses = Text("reverses");
-        var shape = RowShape.Find(category, from, to, Field("lot_from"), Field("lot_to"), Field("bottles").Length > 0, Field("abv_pct").Length > 0, reverses is not null, eventId, (code, path, sentence) => Refuse(code, path, sentence));
-        if (shape is null) return;
+        var shape = RowShape.Find(category, from, to, Field("lot_from"), Field("lot_to"), Field("bottles").Length > 0, Field("abv_pct").Length > 0, reverses, eventId, out var fault);
+        if (shape is null)
+        {
+            Keep(fault! with { Row = read });
+            return;
+        }
         var row = new ImportedRow
         {
             Category = category.Code,
-            LotFrom = Name("lot_from", shape.From, eventId),
-            LotTo = Name("lot_to", shape.To, eventId),
-            VesselFrom = Name("vessel_from", shape.From, ""),
-            VesselTo = Name("vessel_to", shape.To, ""),
+            LotFrom = Name("lot_from", shape.From),
+            LotTo = Name("lot_to", shape.To),
+            VesselFrom = Name("vessel_from", shape.From),
+            VesselTo = Name("vessel_to", shape.To),
             VolumeMl = Volume(category),
             Bottles = Bottles(),
             BottleMl = Size(),
@@ -66,7 +72,7 @@ public sealed class JournalReader(JournalColumns columns)
             Document = Text("document"),
             Note = Text("note"),
             Section = shape.Ambiguous ? shape.Stock.Word() : null,
-            Backwards = shape.Backwards ? true : null,
+            Backwards = shape.Backwards,
         };
         Needs(row, shape);
         Agree(row, shape);
@@ -77,7 +83,7 @@ public sealed class JournalReader(JournalColumns columns)
             else Refuse(RefusalCode.NotANumber, "row", $"“{Names.Shown(text)}” is no row number.");
         }
         if (refusals.Count == before)
-            rows.Add(new(eventId, date, read, order, row) { EnteredOn = enteredOn, EnteredBy = Text("entered_by"), Told = from is null && to is null ? null : new(from, to) });
+            rows.Add(new(eventId, date, read, order, row, enteredOn, Text("entered_by"), from is null && to is null ? null : Both(from, to)));
 
         string Field(string column) => columns.Field(fields, column);
 
@@ -95,17 +101,21 @@ public sealed class JournalReader(JournalColumns columns)
 
         ToldAccount? Told(string column)
         {
-            var told = ToldAccount.Read(Field(column), out var good);
+            var cell = Field(column);
+            if (cells.TryGetValue(cell, out var known)) return known;
+            var told = ToldAccount.Read(cell, out var good);
+            if (good) cells.TryAdd(Once(cell), told);
             if (!good) Refuse(RefusalCode.WrongAccount, column, $"“{Names.Shown(Field(column))}” names no class known here.");
             return told;
         }
 
-        string? Name(string column, Section side, string ownEvent)
+        string? Name(string column, Section side)
         {
             if (Text(column) is not { } name) return null;
             if (side == Section.Process)
             {
-                if (name != ownEvent && ownEvent.Length > 0) Refuse(RefusalCode.WrongAccount, column, "On the side of a process the lot is left empty, or is the event's own id.");
+                // A mirrored row may still bear the id of the event it takes back.
+                if (name != eventId && name != reverses && column is "lot_from" or "lot_to") Refuse(RefusalCode.WrongAccount, column, "On the side of a process the lot is left empty, or is the event's own id.");
                 return null;
             }
             if (!side.IsStock())
@@ -193,33 +203,62 @@ public sealed class JournalReader(JournalColumns columns)
         rows.Sort((a, b) =>
         {
             var c = a.Date.CompareTo(b.Date);
-            if (c == 0 && a.Order is { } x && b.Order is { } y) c = x.CompareTo(y);
+            // A row without a number of its own counts by its place in the file, so that the order is one for all.
+            if (c == 0) c = (a.Order ?? a.Place).CompareTo(b.Order ?? b.Place);
             return c != 0 ? c : a.Place.CompareTo(b.Place);
         });
-        var groups = new Dictionary<string, List<JournalRow>>(rows.Count, StringComparer.Ordinal);
-        var order = new List<List<JournalRow>>();
-        foreach (var row in rows)
+        // Rows of one event are chained to its first, in order; most events have a row or two.
+        var events = new List<(int First, int Last, int Count)>(rows.Count);
+        var eventAt = new Dictionary<string, int>(rows.Count, StringComparer.Ordinal);
+        var next = new int[rows.Count];
+        for (var i = 0; i < rows.Count; i++)
         {
+            var row = rows[i];
+            next[i] = -1;
             if (row.Date > today) Keep(new(RefusalCode.DayToCome, "date", $"{row.Date:yyyy-MM-dd} is still to come.") { Row = row.Place });
-            if (!groups.TryGetValue(row.EventId, out var group))
+            if (eventAt.TryAdd(row.EventId, events.Count))
             {
-                groups.Add(row.EventId, group = []);
-                order.Add(group);
+                events.Add((i, i, 1));
+                continue;
             }
-            else if (group[0].Date != row.Date) Keep(new(RefusalCode.NoSuchDay, "date", $"Event {row.EventId} has rows on {group[0].Date:yyyy-MM-dd} and {row.Date:yyyy-MM-dd}. An event happens on one day.") { Row = row.Place });
-            group.Add(row);
+            var at = eventAt[row.EventId];
+            var (first, last, count) = events[at];
+            if (rows[first].Date != row.Date) Keep(new(RefusalCode.NoSuchDay, "date", $"Event {row.EventId} has rows on {rows[first].Date:yyyy-MM-dd} and {row.Date:yyyy-MM-dd}. An event happens on one day.") { Row = row.Place });
+            next[last] = i;
+            events[at] = (first, i, count + 1);
         }
+        var built = new Imported[events.Count];
+        for (var i = 0; i < built.Length; i++) built[i] = Build(events[i].First, events[i].Count, next);
         rows.Clear();
-        return [.. order.Select(group => new Imported
+        rows.TrimExcess();
+        return built;
+    }
+
+    private Imported Build(int first, int count, int[] next)
+    {
+        var built = new ImportedRow[count];
+        var numbers = new int[count];
+        ToldAccounts[]? told = null;
+        DateOnly? enteredOn = null;
+        var at = first;
+        for (var i = 0; i < count; i++, at = next[at])
         {
-            Day = group[0].Date,
-            EventId = group[0].EventId,
-            EnteredOn = group.Max(row => row.EnteredOn),
-            EnteredBy = group[0].EnteredBy,
-            Rows = [.. group.Select(row => row.Row)],
-            Told = group.Exists(row => row.Told is not null) ? [.. group.Select(row => row.Told ?? new(null, null))] : null,
-            RowNumbers = [.. group.Select(row => row.Place)],
-        })];
+            var row = rows[at];
+            built[i] = row.Row;
+            numbers[i] = row.Place;
+            if (row.Told is not null) (told ??= new ToldAccounts[count])[i] = row.Told;
+            if (row.EnteredOn is { } entered && (enteredOn is null || entered > enteredOn)) enteredOn = entered;
+        }
+        if (told is not null)
+            for (var i = 0; i < count; i++) told[i] ??= Both(null, null);
+        return new() { Day = rows[first].Date, EventId = rows[first].EventId, EnteredOn = enteredOn, EnteredBy = rows[first].EnteredBy, Rows = EventDirections.Settled(built), Told = told, RowNumbers = numbers };
+    }
+
+    /// <summary>One copy of each pair of told accounts.</summary>
+    private ToldAccounts Both(ToldAccount? from, ToldAccount? to)
+    {
+        if (!pairs.TryGetValue((from, to), out var both)) pairs.Add((from, to), both = new(from, to));
+        return both;
     }
 
     private void Keep(Refusal refusal)

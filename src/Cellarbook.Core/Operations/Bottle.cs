@@ -71,7 +71,10 @@ public sealed record Bottle : Operation
                 return;
             }
             var wine = Account.Bulk(account.Name, account.Place);
-            deciding.Post("PRODUCED", account, wine, place.Volume, Declare.Abv, Declare.Product ?? ProductKind.Still);
+            // What shrank never became wine; all else did.
+            var shrinkage = (Losses ?? []).Where(loss => loss.Kind == "shrinkage").Aggregate(Volume.None, (sum, loss) => sum + (loss.Litres ?? Volume.None));
+            deciding.Post("FERMENT_VOLUME_CHANGE", account, Account.Counter("LOSS:FERMENT"), shrinkage);
+            deciding.Post("PRODUCED", account, wine, place.Volume - shrinkage, Declare.Abv, Declare.Product ?? ProductKind.Still);
             account = wine;
         }
         else if (Declare is not null) deciding.Refuse(RefusalCode.WrongAccount, "declare", $"{Lot} in {account.Place} is wine already.");
@@ -95,9 +98,15 @@ public sealed record Bottle : Operation
         {
             if (!deciding.Positive(loss.Litres, $"losses[{i}].litres")) continue;
             lost += loss.Litres!.Value;
-            WaysOut.Post(deciding, loss.Kind, account, loss.Litres!.Value, $"losses[{i}].kind");
+            if (Declare is null || loss.Kind != "shrinkage") WaysOut.Post(deciding, loss.Kind, account, loss.Litres!.Value, $"losses[{i}].kind");
         }
         if (Empties == true && place.Volume - filled - lost is { IsPositive: true } rest) WaysOut.Post(deciding, "bottling", account, rest, "empties");
+    }
+
+    internal override IEnumerable<(Account Account, Volume Measured)> Measured(Cellar cellar, Deed deed)
+    {
+        if (deed.Postings.FirstOrDefault(posting => posting.Category.Code == "PRODUCED") is { } declared) yield return (declared.From, Volume.None);
+        if (Empties == true && deed.Postings.FirstOrDefault(posting => posting.Category.Code == "BOTTLED") is { } bottled) yield return (bottled.From, Volume.None);
     }
 
     /// <summary>The size of a bottling, refused when missing, out of range or other than before.</summary>

@@ -38,9 +38,12 @@ public sealed record Count : Operation
     {
         if (Lines is null or { Count: 0 }) deciding.Refuse(RefusalCode.Missing, "lines", "Say what was found.");
         if (string.IsNullOrWhiteSpace(Document)) deciding.Refuse(RefusalCode.Missing, "document", "Name the count sheet.");
+        var counted = new HashSet<Account>();
         foreach (var (line, i) in (Lines ?? []).Select((line, i) => (line, i)))
-            if (line.Bottling is not null) Bottles(deciding, line, $"lines[{i}]");
-            else Liquid(deciding, line, $"lines[{i}]");
+        {
+            var account = line.Bottling is not null ? Bottles(deciding, line, $"lines[{i}]") : Liquid(deciding, line, $"lines[{i}]");
+            if (account is not null && !counted.Add(account)) deciding.Refuse(RefusalCode.DoesNotAddUp, $"lines[{i}]", $"{account.Name} in {account.Place} stands on the sheet twice. Give what was found there in one line.");
+        }
         if (!deciding.Refused && deciding.Postings.Count == 0) deciding.Raise("agrees", "The count agrees with the book; nothing moves.");
     }
 
@@ -50,47 +53,45 @@ public sealed record Count : Operation
         {
             if (line.Bottling is not null)
             {
-                var shelves = cellar.ShelvesOfBottling(line.Bottling).Where(account => line.Shelf is null || account.Place == line.Shelf).ToArray();
-                if (shelves.Length == 1 && line.Bottles is { } bottles) yield return (shelves[0], bottles * cellar.At(shelves[0]).BottleSize);
+                var shelf = OnlyOne(cellar, [.. cellar.ShelvesOfBottling(line.Bottling).Where(account => line.Shelf is null || account.Place == line.Shelf)]);
+                if (shelf is not null && line.Bottles is { } bottles) yield return (shelf, bottles * cellar.At(shelf).BottleSize);
             }
-            else if (line.Litres is { } litres && line.Lot is not null)
-            {
-                var places = cellar.PlacesOfLot(line.Lot).Where(place => line.Vessel is null || place.Account.Place == line.Vessel).ToArray();
-                if (places.Length == 1) yield return (places[0].Account, litres);
-            }
+            else if (line.Litres is { } litres && Meant(cellar, line.Lot, line.Vessel) is { } account) yield return (account, litres);
         }
     }
 
-    private static void Liquid(Deciding deciding, Found line, string path)
+    private static Account? Liquid(Deciding deciding, Found line, string path)
     {
         var lot = line.Lot ?? (line.Vessel is null ? null : deciding.Cellar.Vessel(line.Vessel).Lot);
         if (lot is null && line.Vessel is not null)
         {
             if (deciding.VesselKnown(line.Vessel, path + ".vessel")) deciding.Refuse(RefusalCode.MoreThanIsThere, path + ".vessel", $"{line.Vessel} is empty in the book. Name the lot that was found in it.");
-            return;
+            return null;
         }
-        if (deciding.PlaceOf(lot, line.Vessel, path) is not { } place) return;
+        if (deciding.PlaceOf(lot, line.Vessel, path) is not { } place) return null;
         if (line.Litres is not { } found || found < Volume.None)
         {
             deciding.Refuse(line.Litres is null ? RefusalCode.Missing : RefusalCode.NotPositive, path + ".litres", "Give the volume found; nil when nothing.");
-            return;
+            return null;
         }
         var must = place.Account.Section == Section.Must ? "_MUST" : "_BULK";
         var adjustment = Account.Counter("ADJ:INVENTORY");
         if (found > place.Volume) deciding.Post("INVENTORY_GAIN" + must, adjustment, place.Account, found - place.Volume);
         else deciding.Post("INVENTORY_LOSS" + must, place.Account, adjustment, place.Volume - found);
+        return place.Account;
     }
 
-    private static void Bottles(Deciding deciding, Found line, string path)
+    private static Account? Bottles(Deciding deciding, Found line, string path)
     {
-        if (deciding.ShelfOf(line.Bottling, line.Shelf, path) is not { } shelf) return;
+        if (deciding.ShelfOf(line.Bottling, line.Shelf, path) is not { } shelf) return null;
         if (line.Bottles is not { Bottles: >= 0 } found)
         {
             deciding.Refuse(line.Bottles is null ? RefusalCode.Missing : RefusalCode.NotPositive, path + ".bottles", "Give the bottles found; nil when none.");
-            return;
+            return null;
         }
         var adjustment = Account.Counter("ADJ:INVENTORY");
         if (found.Bottles > shelf.Bottles.Bottles) deciding.PostBottles("INVENTORY_GAIN_BOTTLED", adjustment, shelf.Account, found - shelf.Bottles, shelf.BottleSize);
         else deciding.PostBottles("SHORTAGE", shelf.Account, adjustment, shelf.Bottles - found, shelf.BottleSize);
+        return shelf.Account;
     }
 }

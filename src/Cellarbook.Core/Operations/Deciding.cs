@@ -47,7 +47,8 @@ public sealed class Deciding
     /// <summary>Moves bottles, if above nil.</summary>
     internal void PostBottles(string category, Account from, Account to, BottleCount bottles, Volume size, Strength? strength = null, ProductKind? kind = null)
     {
-        if (bottles.IsPositive) postings.Add(new(from, to, Category.Of(category)) { Volume = bottles * size, Bottles = bottles, BottleSize = size, Strength = strength, Kind = kind });
+        if (bottles * size > Volume.Most) Refuse(RefusalCode.TooLargeNumber, "bottles", "That is more wine than the book can count. Check the number and the size of the bottles.");
+        else if (bottles.IsPositive) postings.Add(new(from, to, Category.Of(category)) { Volume = bottles * size, Bottles = bottles, Strength = strength, Kind = kind });
     }
 
     /// <summary>Moves fruit, if above nil.</summary>
@@ -71,7 +72,7 @@ public sealed class Deciding
     {
         if (vessel == Account.Unplaced || Vessels.ContainsKey(vessel) || Cellar.KnowsVessel(vessel)) return true;
         var near = Vessels.Keys.FirstOrDefault(code => string.Equals(code, vessel, StringComparison.OrdinalIgnoreCase));
-        Refuse(RefusalCode.UnknownVessel, path, near is null ? $"There is no vessel {vessel}. Make it first, or check the code." : $"There is no vessel {vessel}, but there is {near}. Codes are told apart by capitals.");
+        Refuse(RefusalCode.UnknownVessel, path, near is null ? $"There is no vessel {Names.Shown(vessel)}. Make it first, or check the code." : $"There is no vessel {vessel}, but there is {near}. Codes are told apart by capitals.");
         return false;
     }
 

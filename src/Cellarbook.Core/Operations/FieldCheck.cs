@@ -30,6 +30,7 @@ internal static class FieldCheck
             return;
         }
         Members(element, type, path, refusals);
+        if (!element.TryGetProperty("day", out _)) refusals.Add(new(RefusalCode.Missing, Deciding.Join(path, "day"), "Give the day it happened."));
     }
 
     private static string KindList => string.Join(", ", OperationJson.Kinds.Keys.Where(word => word != "imported"));
@@ -57,7 +58,11 @@ internal static class FieldCheck
         if (value.ValueKind == JsonValueKind.Array && item is not null)
         {
             var i = 0;
-            foreach (var element in value.EnumerateArray()) Value(element, item, $"{path}[{i++}]", refusals);
+            foreach (var element in value.EnumerateArray())
+            {
+                if (element.ValueKind == JsonValueKind.Null) refusals.Add(new(RefusalCode.Unreadable, $"{path}[{i}]", "An empty place stands in this list. Leave it out."));
+                Value(element, item, $"{path}[{i++}]", refusals);
+            }
             return;
         }
         if (value.ValueKind != JsonValueKind.Object) return;

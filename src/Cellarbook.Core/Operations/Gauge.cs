@@ -38,9 +38,7 @@ public sealed record Gauge : Operation
 
     internal override IEnumerable<(Account Account, Volume Measured)> Measured(Cellar cellar, Deed deed)
     {
-        if (Litres is not { } litres) yield break;
-        var accounts = Vessel is not null && Vessel != Account.Unplaced ? cellar.Vessel(Vessel).Accounts : Lot is null ? [] : [.. cellar.PlacesOfLot(Lot).Select(place => place.Account).Where(account => Vessel is null || account.Place == Vessel)];
-        if (accounts.Length == 1) yield return (accounts[0], litres);
+        if (Litres is { } litres && Meant(cellar, Lot, Vessel) is { } account) yield return (account, litres);
     }
 
     private Place? Find(Deciding deciding)

@@ -194,6 +194,8 @@ public sealed record Add : NoteOperation
                 deciding.Refuse(RefusalCode.Missing, path + ".grams", "Say how much: grams, millilitres, pieces or a rate.");
             if (item.Grams is { Milligrams: <= 0 }) deciding.Refuse(RefusalCode.NotPositive, path + ".grams", "The weight must be above nil.");
             if (item.Millilitres is { Volume.IsPositive: false }) deciding.Refuse(RefusalCode.NotPositive, path + ".millilitres", "The volume must be above nil.");
+            foreach (var (name, reading) in new[] { ("pieces", item.Pieces), ("gramsPerHectolitre", item.GramsPerHectolitre), ("mgPerLitre", item.MgPerLitre) })
+                if (reading is { Value: <= 0 }) deciding.Refuse(RefusalCode.NotPositive, $"{path}.{name}", "The amount must be above nil.");
             if (item.RiseLitres is not null && place is not null) Rise(deciding, item, place, path);
         }
     }

@@ -62,7 +62,7 @@ public sealed record Open : Operation
                         deciding.Post("OPENING", equity, account, stock.Litres!.Value, section == Section.Must ? null : stock.Abv, section == Section.Must ? null : stock.Product ?? ProductKind.Still);
                     break;
                 case "bottled":
-                    if (!deciding.NameOk(stock.Bottling, path + ".bottling", "bottling")) break;
+                    if (!deciding.NameOk(stock.Bottling, path + ".bottling", "bottling") || (stock.Shelf is not null && !deciding.NameOk(stock.Shelf, path + ".shelf", "shelf"))) break;
                     if (stock.Bottles is not { IsPositive: true }) deciding.Refuse(RefusalCode.NotPositive, path + ".bottles", "Give the number of bottles.");
                     else if (Bottle.SizeOk(deciding, stock.Bottling!, stock.BottleMl, path + ".bottleMl") is { } size)
                         deciding.PostBottles("OPENING", equity, Account.Bottled(stock.Bottling!, stock.Shelf ?? Account.Unplaced), stock.Bottles.Value, size, stock.Abv, stock.Product ?? ProductKind.Still);

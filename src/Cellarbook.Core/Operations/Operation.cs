@@ -87,6 +87,23 @@ public abstract record Operation
     /// <summary>Volumes this operation measured, to be held against the book whenever an earlier entry is changed.</summary>
     internal virtual IEnumerable<(Account Account, Quantities.Volume Measured)> Measured(Cellar cellar, Deed deed) => [];
 
+    /// <summary>The one account that a lot and a vessel mean, either of which may be left out; null when they no longer tell one.</summary>
+    private protected static Account? Meant(Cellar cellar, string? lot, string? vessel)
+    {
+        IReadOnlyList<Account> known = lot is not null ? [.. cellar.AccountsOfLot(lot).Where(account => vessel is null || account.Place == vessel)]
+            : vessel is null ? []
+            : cellar.Vessel(vessel) is { Accounts.IsEmpty: false } hold ? hold.Accounts
+            : cellar.Vessel(vessel).Last is { } last ? [last] : [];
+        return OnlyOne(cellar, known);
+    }
+
+    /// <summary>The one of these that holds something; when none does, the last.</summary>
+    private protected static Account? OnlyOne(Cellar cellar, IReadOnlyList<Account> known)
+    {
+        var filled = known.Where(account => !cellar.At(account).IsEmpty).ToArray();
+        return filled.Length == 1 ? filled[0] : filled.Length == 0 && known.Count > 0 ? known[^1] : null;
+    }
+
     /// <summary>Places whose notes this operation adds to.</summary>
     internal virtual IEnumerable<Account> NotedAt(Cellar cellar) => [];
 

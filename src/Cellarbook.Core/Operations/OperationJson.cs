@@ -30,6 +30,9 @@ public static class OperationJson
     /// <summary>Settings that read and write operations.</summary>
     public static JsonSerializerOptions Options { get; } = Make();
 
+    /// <summary>How quantities, days and words stand in JSON, for answers that hold them.</summary>
+    public static IEnumerable<JsonConverter> Converters => QuantityConverters.All;
+
     /// <summary>The word of an operation's kind.</summary>
     public static string KindOf(Operation operation) => Words[operation.GetType()];
 
@@ -59,11 +62,10 @@ public static class OperationJson
     /// <summary>Reads an operation from parsed JSON; says what is wrong with it.</summary>
     public static Operation? Read(JsonElement root, List<Refusal> refusals)
     {
-        FieldCheck.Check(root, "", refusals);
-        if (refusals.Count > 0) return null;
         try
         {
-            return root.Deserialize<Operation>(Options);
+            FieldCheck.Check(root, "", refusals);
+            return refusals.Count > 0 ? null : root.Deserialize<Operation>(Options);
         }
         catch (QuantityException fault)
         {
@@ -73,8 +75,12 @@ public static class OperationJson
         {
             // A fault in a quantity is wrapped where a constructor or collection reads it.
             if (fault.InnerException is QuantityException inner) refusals.Add(new(inner.Code, Path(inner.Path ?? fault.Path), inner.Sentence));
-            else if (root.TryGetProperty("day", out _)) refusals.Add(new(RefusalCode.Unreadable, Path(fault.Path), "This field holds something of another sort than it should."));
-            else refusals.Add(new(RefusalCode.Missing, "day", "Give the day it happened."));
+            else refusals.Add(new(RefusalCode.Unreadable, Path(fault.Path), "This field holds something of another sort than it should."));
+        }
+        catch (InvalidOperationException)
+        {
+            // Half a character: JSON allows it to be written, but it is no text.
+            refusals.Add(new(RefusalCode.Unreadable, "", "A text in it holds half a character. Write it anew."));
         }
         return null;
     }

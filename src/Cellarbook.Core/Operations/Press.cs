@@ -67,6 +67,8 @@ internal static class Pressing
             if (!deciding.NameOk(part.Parcel, $"fruit[{i}].parcel", "parcel of fruit")) continue;
             var account = Account.Fruit(part.Parcel!);
             if (!deciding.Cellar.Knows(account)) deciding.Refuse(RefusalCode.UnknownLot, $"fruit[{i}].parcel", $"There is no fruit {part.Parcel} on {deciding.Operation.Day:yyyy-MM-dd}. Receive it first.");
+            else if (part.Kilograms is { Grams: <= 0 }) deciding.Refuse(RefusalCode.NotPositive, $"fruit[{i}].kilograms", "The weight must be above nil.");
+            else if (part.Kilograms is null && deciding.Cellar.At(account).IsEmpty) deciding.Refuse(RefusalCode.MoreThanIsThere, $"fruit[{i}].kilograms", $"Nothing of the fruit {part.Parcel} is left on {deciding.Operation.Day:yyyy-MM-dd}.");
             else deciding.PostFruit("FRUIT_USED", account, Account.Counter("USED:FRUIT"), part.Kilograms ?? deciding.Cellar.At(account).Weight);
         }
         foreach (var (target, i) in (targets ?? []).Select((target, i) => (target, i)))

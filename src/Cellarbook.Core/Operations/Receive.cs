@@ -80,7 +80,7 @@ public sealed record Receive : Operation
                 }
                 break;
             case "bottledWine":
-                if (!deciding.NameOk(Bottling, "bottling", "bottling")) break;
+                if (!deciding.NameOk(Bottling, "bottling", "bottling") || (Shelf is not null && !deciding.NameOk(Shelf, "shelf", "shelf"))) break;
                 if (Bottles is not { IsPositive: true }) deciding.Refuse(RefusalCode.NotPositive, "bottles", "Give the number of bottles.");
                 else if (Bottle.SizeOk(deciding, Bottling!, BottleMl, "bottleMl") is { } size)
                 {

@@ -41,7 +41,11 @@ public sealed record TopUp : Operation
         {
             var lot = cask.Lot ?? (cask.Vessel is null ? null : deciding.Cellar.Vessel(cask.Vessel).Lot);
             if (lot is null && cask.Vessel is not null && deciding.VesselKnown(cask.Vessel, $"casks[{i}].vessel")) deciding.Refuse(RefusalCode.MoreThanIsThere, $"casks[{i}].vessel", $"{cask.Vessel} is empty; filling it is a transfer.");
-            else if (deciding.PlaceOf(lot, cask.Vessel, $"casks[{i}]") is { } place && deciding.Positive(cask.Litres, $"casks[{i}].litres")) casks.Add((place, cask.Litres!.Value));
+            else if (deciding.PlaceOf(lot, cask.Vessel, $"casks[{i}]") is { } place && deciding.Positive(cask.Litres, $"casks[{i}].litres"))
+            {
+                if (cask.Litres > place.Volume) deciding.Refuse(RefusalCode.MoreThanIsThere, $"casks[{i}].litres", $"{cask.Litres} can't have gone from {place.Account.Place}: it held {place.Volume}. Gauge it first; the rest is a transfer.");
+                casks.Add((place, cask.Litres!.Value));
+            }
         }
         if (deciding.Refused) return;
         foreach (var (place, volume) in casks) WaysOut.Post(deciding, "evaporation", place.Account, volume, "casks");

@@ -47,6 +47,14 @@ public sealed record Transfer : Operation
         Move(deciding, drawn, Targets ?? [], Losses ?? [], Declare, Product);
     }
 
+    internal override IEnumerable<(Account Account, Volume Measured)> Measured(Cellar cellar, Deed deed)
+    {
+        // Must that was declared whole: what a late entry adds to it has to show.
+        if (Declare is null) yield break;
+        foreach (var must in deed.Postings.Where(posting => posting.Category.Code == "PRODUCED").Select(posting => posting.From).Distinct())
+            if (Sources!.Any(source => source.Litres is null && source.Lot == must.Name && (source.Vessel is null || source.Vessel == must.Place))) yield return (must, Volume.None);
+    }
+
     internal static List<Drawn> FindSources(Deciding deciding, IReadOnlyList<Part> sources)
     {
         var drawn = new List<Drawn>();

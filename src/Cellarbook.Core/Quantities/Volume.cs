@@ -6,6 +6,9 @@ public readonly record struct Volume(long Microlitres) : IComparable<Volume>
     /// <summary>No volume.</summary>
     public static readonly Volume None;
 
+    /// <summary>The most that one figure may say: a thousand million litres. It leaves room for sums.</summary>
+    public static readonly Volume Most = new(1_000_000_000_000_000);
+
     /// <summary>A volume of whole millilitres.</summary>
     public static Volume OfMillilitres(long millilitres) => new(checked(millilitres * 1_000));
 
@@ -57,7 +60,8 @@ public readonly record struct Volume(long Microlitres) : IComparable<Volume>
     private static ExactNumber.Fault Read(ReadOnlySpan<char> text, int decimals, out Volume volume)
     {
         var fault = ExactNumber.Read(text, decimals, out var units);
-        volume = new(units);
+        if (fault == ExactNumber.Fault.None && (units > Most.Microlitres || units < -Most.Microlitres)) fault = ExactNumber.Fault.TooLarge;
+        volume = new(fault == ExactNumber.Fault.None ? units : 0);
         return fault;
     }
 }

@@ -74,7 +74,6 @@ internal static class BookReading
             {
                 Volume = new(row.VolumeUl),
                 Bottles = new(row.Bottles),
-                BottleSize = new(row.BottleUl),
                 Weight = new(row.Grams),
                 Strength = row.Strength is { } hundredths ? new(hundredths) : null,
                 Kind = row.Kind is null ? null : AccountText.Kind(Encoding.UTF8.GetBytes(row.Kind)),

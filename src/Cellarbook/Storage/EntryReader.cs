@@ -152,16 +152,15 @@ internal sealed class EntryReader : IDisposable
         var (from, to, category) = (accounts.Account(postings.Bytes(5)), accounts.Account(postings.Bytes(6)), accounts.Category(postings.Bytes(4)));
         ProductKind? kind = postings.IsNull(12) ? null : AccountText.Kind(postings.Bytes(12));
         var deed = postings.Long(2);
-        if (from is null || to is null || category is null || deed is < 0 or > int.MaxValue || (kind is null && !postings.IsNull(12)))
+        if (from is null || to is null || category is null || deed is < 0 or > int.MaxValue || postings.Long(8) is < 0 or > int.MaxValue || (kind is null && !postings.IsNull(12)))
         {
-            Spoil(number, $"Its posting {postings.Long(1)} names an account, category or kind that there is none of.");
+            Spoil(number, $"Its posting {postings.Long(1)} names an account, category, kind or count that there is none of.");
             return;
         }
         moves.Add(((int)deed, new Posting(from, to, category)
         {
             Volume = new(postings.Long(7)),
             Bottles = new(postings.Long(8)),
-            BottleSize = new(postings.Long(9)),
             Weight = new(postings.Long(10)),
             Strength = postings.IsNull(11) ? null : new Strength(checked((int)postings.Long(11))),
             Kind = kind,

@@ -1,0 +1,114 @@
+using System.CommandLine;
+using Cellarbook.Hosting;
+using Cellarbook.Imports;
+using Cellarbook.Recording;
+using Cellarbook.Storage;
+
+namespace Cellarbook.Cli;
+
+/// <summary>The command line: serve (default), import, backup, restore, verify, demo.</summary>
+public static class Commands
+{
+    /// <summary>Runs what the arguments say; returns the exit code.</summary>
+    public static async Task<int> Run(string[] args)
+    {
+        // A build that only wants the API's description must not open anybody's book.
+        if (System.Reflection.Assembly.GetEntryAssembly()?.GetName().Name == "GetDocument.Insider")
+        {
+            await Site.Build(args, _ => throw new InvalidOperationException("No book is open while the API describes itself.")).RunAsync();
+            return 0;
+        }
+        var demo = new Option<bool>("--demo") { Description = "Open the demonstration book in a throw-away folder." };
+        var root = new RootCommand("Cellarbook: the book of a small cellar, from must to bottle.") { demo };
+        // What isn't known here is the web server's: --urls and the like.
+        root.TreatUnmatchedTokensAsErrors = false;
+        root.SetAction((parsed, cancel) => Serving.Run([.. parsed.UnmatchedTokens], parsed.GetValue(demo), cancel));
+
+        var serve = new Command("serve", "Serve the book (what happens without a command).") { demo };
+        serve.TreatUnmatchedTokensAsErrors = false;
+        serve.SetAction((parsed, cancel) => Serving.Run([.. parsed.UnmatchedTokens], parsed.GetValue(demo), cancel));
+
+        var demoCommand = new Command("demo", "Serve the demonstration book.");
+        demoCommand.TreatUnmatchedTokensAsErrors = false;
+        demoCommand.SetAction((parsed, cancel) => Serving.Run([.. parsed.UnmatchedTokens], demo: true, cancel));
+
+        var file = new Argument<FileInfo>("file");
+        var import = new Command("import", "Import a journal of volumes (CSV), all or nothing. Refused while a server runs.") { file };
+        import.SetAction(parsed => Safely(() => Import(parsed.GetValue(file)!)));
+        var backup = new Command("backup", "Write a backup of the book to a file, and verify it. Works beside a running server.") { file };
+        backup.SetAction(parsed => Safely(() => Backup(parsed.GetValue(file)!)));
+        var restore = new Command("restore", "Put a backup in the book's place; the old book is kept beside it. Refused while a server runs.") { file };
+        restore.SetAction(parsed => Safely(() => Restore(parsed.GetValue(file)!)));
+        var verify = new Command("verify", "Read everything again and say what was checked and found. Works beside a running server.");
+        verify.SetAction(_ => Safely(Verify));
+        foreach (var command in new[] { serve, demoCommand, import, backup, restore, verify }) root.Subcommands.Add(command);
+        return await root.Parse(args).InvokeAsync();
+    }
+
+    private static int Import(FileInfo file)
+    {
+        using var book = new OpenBook(BookStore.Open(DataFolder.Find()), TimeProvider.System);
+        using var stream = file.OpenRead();
+        var result = book.Import(today => JournalUpload.Read(stream, today), book.Read(found => found.Premises?.Owner) ?? Environment.UserName, check: false);
+        foreach (var refusal in result.Refusals) Console.Error.WriteLine($"{(refusal.Row is { } row ? $"row {row}, " : "")}{Api.Problem.CodeOf(refusal.Code)}: {refusal.Sentence}");
+        if (result.Refusals.Count > 0)
+        {
+            Console.Error.WriteLine("Nothing was recorded.");
+            return 1;
+        }
+        Console.WriteLine($"{result.Entries} entries recorded, {result.Skipped} events known already.");
+        return 0;
+    }
+
+    private static int Backup(FileInfo file)
+    {
+        using var store = BookStore.Open(DataFolder.Find(), readOnly: true);
+        store.Backup(file.FullName);
+        Console.WriteLine($"The book was written to {file.FullName} and verified.");
+        return 0;
+    }
+
+    private static int Restore(FileInfo file)
+    {
+        var kept = BookStore.Restore(file.FullName, DataFolder.Find());
+        Console.WriteLine(kept is null ? "The backup is the book now." : $"The backup is the book now. The book that was there is kept as {kept}.");
+        return 0;
+    }
+
+    private static int Verify()
+    {
+        var report = BookStore.Verify(Path.Combine(DataFolder.Find(), "book.db"));
+        foreach (var (what, count) in report.Checked) Console.WriteLine($"{count,12:N0}  {what}");
+        foreach (var finding in report.Findings) Console.WriteLine($"found: {finding}");
+        Console.WriteLine(report.Sound ? "The book is sound." : "The book is NOT sound.");
+        return report.Sound ? 0 : 1;
+    }
+
+    private static int Safely(Func<int> command)
+    {
+        try
+        {
+            return command();
+        }
+        catch (BookOpenException fault)
+        {
+            Console.Error.WriteLine(fault.Message);
+            return 1;
+        }
+        catch (BookWriteException fault)
+        {
+            Console.Error.WriteLine(fault.Message);
+            return 1;
+        }
+        catch (IOException fault)
+        {
+            Console.Error.WriteLine(fault.Message);
+            return 1;
+        }
+        catch (UnauthorizedAccessException fault)
+        {
+            Console.Error.WriteLine(fault.Message);
+            return 1;
+        }
+    }
+}

@@ -1,0 +1,106 @@
+using Cellarbook.Api;
+using Cellarbook.Core.Operations;
+using Cellarbook.Recording;
+using Microsoft.AspNetCore.HttpOverrides;
+using Scalar.AspNetCore;
+
+namespace Cellarbook.Hosting;
+
+/// <summary>The web program around an open book: API, pages, docs.</summary>
+public static class Site
+{
+    /// <summary>Where it listens unless --urls says otherwise.</summary>
+    public const string Address = "http://127.0.0.1:5080";
+
+    /// <summary>Builds it. What needs the book gets it from <paramref name="open"/>, once.</summary>
+    public static WebApplication Build(string[] args, Func<IServiceProvider, OpenBook> open)
+    {
+        // Published files lie beside the program, wherever it was started from.
+        var beside = Path.Combine(AppContext.BaseDirectory, "wwwroot");
+        var builder = WebApplication.CreateBuilder(new WebApplicationOptions { Args = args, ApplicationName = typeof(Site).Assembly.GetName().Name, ContentRootPath = Directory.Exists(beside) ? AppContext.BaseDirectory : null });
+        if (builder.Configuration["urls"] is null) builder.WebHost.UseUrls(Address);
+        builder.WebHost.ConfigureKestrel(kestrel =>
+        {
+            kestrel.AddServerHeader = false;
+            kestrel.Limits.MaxRequestBodySize = 4 << 20;
+        });
+        // The least of all sources, so that any setting wins over it.
+        builder.Configuration.Sources.Insert(0, new Microsoft.Extensions.Configuration.Memory.MemoryConfigurationSource
+        {
+            InitialData = new Dictionary<string, string?> { ["Logging:LogLevel:Microsoft"] = "Warning", ["Logging:LogLevel:Default"] = "Information" },
+        });
+        builder.Services.AddSingleton(TimeProvider.System);
+        builder.Services.AddSingleton(open);
+        builder.Services.ConfigureHttpJsonOptions(options =>
+        {
+            foreach (var converter in OperationJson.Converters) options.SerializerOptions.Converters.Add(converter);
+            options.SerializerOptions.DefaultIgnoreCondition = System.Text.Json.Serialization.JsonIgnoreCondition.WhenWritingNull;
+            options.SerializerOptions.Encoder = System.Text.Encodings.Web.JavaScriptEncoder.UnsafeRelaxedJsonEscaping;
+        });
+        builder.Services.AddProblemDetails(options => options.CustomizeProblemDetails = context =>
+        {
+            // Every problem has a code, also those the framework finds by itself.
+            if (!context.ProblemDetails.Extensions.ContainsKey("code")) context.ProblemDetails.Extensions["code"] = FrameworkCode(context.HttpContext.Response.StatusCode);
+        });
+        builder.Services.AddOpenApi(ApiDocument.Configure);
+        Pages(builder.Services);
+        var app = builder.Build();
+
+        app.UseExceptionHandler();
+        app.UseStatusCodePages();
+        app.Use(SecurityHeaders);
+        app.MapStaticAssets();
+        app.MapOpenApi("/api-docs/openapi.json");
+        app.MapScalarApiReference("/api-docs", options => options.WithTitle("Cellarbook API").WithOpenApiRoutePattern("/api-docs/openapi.json")
+            .DisableDefaultFonts().DisableTelemetry().DisableAgent().DisableMcp().HideDeveloperTools().HideClientButton());
+        app.MapGet("/health", Health).ExcludeFromDescription();
+        var api = app.MapGroup("/api/v1");
+        OperationsApi.Map(api);
+        CellarApi.Map(api);
+        ImportApi.Map(api);
+        StatementsApi.Map(api);
+        BookApi.Map(api);
+        app.MapRazorPages().WithStaticAssets();
+        return app;
+    }
+
+    private static void Pages(IServiceCollection services)
+    {
+        services.AddRazorPages().AddMvcOptions(options => options.Filters.Add<Cellarbook.Pages.Shared.FirstQuestion>());
+        services.AddSingleton<Cellarbook.Pages.Shared.PreferencesFile>();
+        services.AddSingleton<Cellarbook.Pages.Shared.House>();
+        services.AddSingleton<Cellarbook.Pages.Shared.Show>();
+        services.AddSingleton<Cellarbook.Pages.Shared.Told>();
+        services.AddSingleton<Cellarbook.Pages.Shared.Notices>();
+        services.AddSingleton<Cellarbook.Pages.Shared.EntryLines>();
+        services.AddSingleton<Cellarbook.Core.Passbook.EntryIndex>();
+        services.AddAntiforgery(options => options.Cookie.Name = "cellarbook-form");
+    }
+
+    private static IResult Health(OpenBook book) => book.IsSound
+        ? TypedResults.Ok(new { status = "sound", entries = book.Read(found => found.LastNumber) })
+        : TypedResults.Json(new { status = "unsound", findings = book.Findings.Select(finding => finding.Sentence).Take(20) }, statusCode: StatusCodes.Status503ServiceUnavailable);
+
+    private static Task SecurityHeaders(HttpContext context, RequestDelegate next)
+    {
+        var headers = context.Response.Headers;
+        headers.XContentTypeOptions = "nosniff";
+        headers["Referrer-Policy"] = "same-origin";
+        headers.XFrameOptions = "DENY";
+        // The API page's own script builds styles and runs inline; everything of ours needs neither.
+        headers.ContentSecurityPolicy = context.Request.Path.StartsWithSegments("/api-docs")
+            ? "default-src 'self'; script-src 'self' 'unsafe-inline' 'unsafe-eval'; style-src 'self' 'unsafe-inline'; img-src 'self' data:; font-src 'self' data:; frame-ancestors 'none'"
+            : "default-src 'self'; style-src 'self'; img-src 'self' data:; form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
+        return next(context);
+    }
+
+    private static string FrameworkCode(int status) => status switch
+    {
+        400 => "unreadable",
+        404 => "not_found",
+        405 => "method_not_allowed",
+        413 => "too_large",
+        415 => "unsupported_media_type",
+        _ => "failed",
+    };
+}

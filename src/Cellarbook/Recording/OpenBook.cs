@@ -1,0 +1,140 @@
+using Cellarbook.Core.Book;
+using Cellarbook.Core.Operations;
+using Cellarbook.Storage;
+
+namespace Cellarbook.Recording;
+
+/// <summary>
+/// The book as the running program has it: in memory, with its file beside it. Reading goes through <see cref="Read{T}"/>; the one write door is
+/// <see cref="Record"/> (and <see cref="Import"/> for a whole history): key seen? → decide and check laws on a fork → append → accept.
+/// </summary>
+public sealed class OpenBook : IDisposable
+{
+    private readonly BookStore store;
+    private readonly TimeProvider clock;
+    // Reading within reading happens where a page asks for today while it reads.
+    private readonly ReaderWriterLockSlim gate = new(LockRecursionPolicy.SupportsRecursion);
+    private readonly Lock door = new();
+    private readonly Book book;
+
+    /// <summary>Opens a store and folds what it holds.</summary>
+    public OpenBook(BookStore store, TimeProvider clock)
+    {
+        this.store = store;
+        this.clock = clock;
+        book = store.Load().ToBook(store.FindEvent);
+        Head = store.Head();
+    }
+
+    /// <summary>The store behind it, for history as it was written.</summary>
+    public BookStore Store => store;
+
+    /// <summary>What is wrong with the book as it was found at start; empty when sound. An unsound book is read-only.</summary>
+    public IReadOnlyList<Finding> Findings => store.Findings;
+
+    /// <summary>True when the book was sound at start.</summary>
+    public bool IsSound => store.IsSound;
+
+    /// <summary>Number and hash of the last entry; note them elsewhere to notice a rewritten chain.</summary>
+    public ChainHead Head { get; private set; }
+
+    /// <summary>Where the book lies.</summary>
+    public string Folder => store.Folder;
+
+    /// <summary>The book's time zone: as set, else this machine's.</summary>
+    public TimeZoneInfo TimeZone => Read(found => found.Premises?.TimeZone) is { } name && TimeZoneInfo.TryFindSystemTimeZoneById(name, out var zone) ? zone : TimeZoneInfo.Local;
+
+    /// <summary>This moment.</summary>
+    public DateTimeOffset Now => clock.GetUtcNow();
+
+    /// <summary>Today in the book's time zone.</summary>
+    public DateOnly Today => DateOnly.FromDateTime(TimeZoneInfo.ConvertTime(clock.GetUtcNow(), TimeZone).DateTime);
+
+    /// <summary>Reads the book while nobody changes it. What is returned must not hold on to the book's lists.</summary>
+    public T Read<T>(Func<Book, T> read)
+    {
+        gate.EnterReadLock();
+        try
+        {
+            return read(book);
+        }
+        finally
+        {
+            gate.ExitReadLock();
+        }
+    }
+
+    /// <summary>Records one operation, or says why not.</summary>
+    /// <param name="operation">What was done.</param>
+    /// <param name="actor">Who records it.</param>
+    /// <param name="key">The request's own key: the same key with the same meaning gets the first answer again.</param>
+    /// <param name="check">True to do everything but record.</param>
+    public Recorded Record(Operation operation, string actor, string? key = null, bool check = false)
+    {
+        lock (door)
+        {
+            if (!check && key is not null && store.FindKey(key) is { } first)
+            {
+                if (first.Content == OperationJson.Write(operation)) return new() { Replay = first };
+                return Recorded.Refused([new(RefusalCode.KeyUsed, "Idempotency-Key", $"This key was used for entry {first.Number}, which says something else. Use a new key for a new operation.")]);
+            }
+            if (!check && !IsSound) return Recorded.Refused([Unsound]);
+            var trial = book.Propose(operation, Today);
+            if (!trial.IsGood) return Recorded.Refused(trial.Refusals);
+            if (check) return new() { Trial = trial };
+            var now = clock.GetUtcNow();
+            return Keep(trial, actor, key, now) is { } fault
+                ? Recorded.Refused([fault])
+                : new() { Trial = trial, Written = Head, RecordedAt = now, Actor = actor };
+        }
+    }
+
+    /// <summary>Records a whole imported history, all or nothing.</summary>
+    public ImportResult Import(Func<DateOnly, (IReadOnlyList<Imported> Events, IReadOnlyList<Refusal> Refusals)> read, string actor, bool check)
+    {
+        var (events, refusals) = read(Today);
+        if (refusals.Count > 0) return new(0, 0, refusals, [], check);
+        lock (door)
+        {
+            if (!check && !IsSound) return new(0, 0, [Unsound], [], check);
+            var trial = book.ProposeImport(events, Today);
+            if (!trial.IsGood) return new(0, 0, trial.Refusals, [], check);
+            if (!check && trial.Entries.Count > 0 && Keep(trial, actor, null, clock.GetUtcNow()) is { } fault) return new(0, 0, [fault], [], check);
+            return new(trial.Entries.Count, trial.Skipped, [], trial.Flags, check);
+        }
+    }
+
+    /// <inheritdoc/>
+    public void Dispose()
+    {
+        store.Dispose();
+        gate.Dispose();
+    }
+
+    private static Refusal Unsound => new(RefusalCode.ReadOnly, "", "The book was changed from outside or is damaged, so it opens read-only. See what verify found; restore a backup, or keep this copy as evidence.");
+
+    /// <summary>Stores a trial's entries and makes them part of the book; says why when the disk won't take them.</summary>
+    private Refusal? Keep(Trial trial, string actor, string? key, DateTimeOffset now)
+    {
+        ChainHead last;
+        try
+        {
+            last = store.Append(trial.Entries, actor, key, now);
+        }
+        catch (BookWriteException fault)
+        {
+            return new(fault.Fault == BookFault.DiskFull ? RefusalCode.DiskFull : RefusalCode.ReadOnly, "", fault.Message);
+        }
+        gate.EnterWriteLock();
+        try
+        {
+            book.Accept(trial);
+            Head = last;
+        }
+        finally
+        {
+            gate.ExitWriteLock();
+        }
+        return null;
+    }
+}

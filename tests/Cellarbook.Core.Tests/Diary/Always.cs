@@ -1,0 +1,108 @@
+using Cellarbook.Core.Book;
+using Cellarbook.Core.Quantities;
+using Cellarbook.Core.Statements;
+using Xunit;
+
+namespace Cellarbook.Core.Tests.Diary;
+
+/// <summary>What holds of every book at every moment, worked out here by other means than the book's own.</summary>
+public static class Always
+{
+    public static void Holds(Book.Book book)
+    {
+        Law_1_every_posting_moves_a_positive_quantity(book);
+        Law_2_and_3_nothing_is_below_nil_nor_over_the_brim_nor_mixed_up(book);
+        Law_6_opening_and_in_less_out_is_closing(book);
+        Law_7_matter_is_conserved(book);
+        Folded_anew_it_is_the_same_book(book);
+    }
+
+    private static void Law_1_every_posting_moves_a_positive_quantity(Book.Book book)
+    {
+        foreach (var posting in book.Entries.SelectMany(entry => entry.Deeds).SelectMany(deed => deed.Postings))
+        {
+            Assert.True(posting.Volume.IsPositive || posting.Weight.Grams > 0, $"{posting} moves nothing.");
+            if (posting.From.Section == Section.Bottled || posting.To.Section == Section.Bottled) Assert.Equal(posting.Volume, posting.Bottles * posting.BottleSize);
+        }
+    }
+
+    private static void Law_2_and_3_nothing_is_below_nil_nor_over_the_brim_nor_mixed_up(Book.Book book)
+    {
+        foreach (var place in book.Now.Places)
+        {
+            Assert.True(place.Volume >= Volume.None && place.Bottles.Bottles >= 0 && place.Weight.Grams >= 0, $"{place.Account} is below nil.");
+            if (place.Account.Section == Section.Bottled) Assert.Equal(place.Volume, place.Bottles * book.Now.Bottling(place.Account.Name)!.Size);
+        }
+        foreach (var vessel in book.Now.Places.Where(place => place.Account.InVessel && !place.IsEmpty).GroupBy(place => place.Account.Place))
+        {
+            Assert.Single(vessel);
+            if (book.Vessels.GetValueOrDefault(vessel.Key)?.Capacity is { } capacity) Assert.True(vessel.Single().Volume <= capacity, $"{vessel.Key} is over the brim.");
+            Assert.Equal(vessel.Single().Volume, book.Now.Vessel(vessel.Key).Held);
+        }
+    }
+
+    private static void Law_6_opening_and_in_less_out_is_closing(Book.Book book)
+    {
+        if (book.FirstDay is not { } first) return;
+        var end = book.Pages[^1].Day;
+        var before = new Dictionary<(Section, string), long>();
+        for (var month = new DateOnly(first.Year, first.Month, 1); month <= end; month = month.AddMonths(1))
+        {
+            var closings = new Dictionary<(Section, string), long>();
+            var statement = PlainStatement.Build(book, new(month, month.AddMonths(1).AddDays(-1)), ClassScheme.Default);
+            foreach (var group in statement.Lines.GroupBy(line => (line.Section, line.Class)))
+            {
+                var sums = group.ToLookup(line => line.Direction, line => line.Volume.Microlitres);
+                Assert.Equal(sums[Direction.Closing].Single(), sums[Direction.Opening].Single() + sums[Direction.In].Sum() - sums[Direction.Out].Sum());
+                if (month > first) Assert.Equal(before.GetValueOrDefault(group.Key), sums[Direction.Opening].Single());
+                closings[group.Key] = sums[Direction.Closing].Single();
+            }
+            foreach (var (key, closing) in before) Assert.True(closing == 0 || closings.ContainsKey(key), $"{key} with {closing} µL has no line in {month:yyyy-MM}.");
+            before = closings;
+        }
+        // What the statements close with is what lies in the cellar.
+        foreach (var section in new[] { Section.Must, Section.Bulk, Section.Bottled })
+            Assert.Equal(book.Now.Places.Where(place => place.Account.Section == section).Sum(place => place.Volume.Microlitres), before.Where(pair => pair.Key.Item1 == section).Sum(pair => pair.Value));
+    }
+
+    private static void Law_7_matter_is_conserved(Book.Book book)
+    {
+        var taken = book.Entries.Where(entry => entry.LeavesOut).Select(entry => entry.TakesBack!.Value).ToHashSet();
+        var deeds = book.Pages.SelectMany(page => page.Deeds).ToHashSet();
+        // In the fold is every deed that was not taken back while its period was open, once.
+        Assert.Equal(book.Entries.Where(entry => !taken.Contains(entry.Number)).SelectMany(entry => entry.Deeds).Concat(book.Entries.Where(entry => taken.Contains(entry.Number)).SelectMany(entry => entry.Deeds).Where(deed => deed.TakesBack is not null)).ToHashSet(), deeds);
+        var sums = new Dictionary<Account, (long Microlitres, long Bottles, long Grams)>();
+        void Add(Account account, long sign, Posting posting)
+        {
+            var (volume, bottles, weight) = sums.GetValueOrDefault(account);
+            sums[account] = (volume + sign * posting.Volume.Microlitres, bottles + sign * posting.Bottles.Bottles, weight + sign * posting.Weight.Grams);
+        }
+        foreach (var posting in deeds.SelectMany(deed => deed.Postings))
+        {
+            Add(posting.From, -1, posting);
+            Add(posting.To, 1, posting);
+        }
+        Assert.Equal(0, sums.Values.Sum(sum => sum.Microlitres));
+        Assert.Equal(0, sums.Values.Sum(sum => sum.Grams));
+        Assert.Equal(0, sums.GetValueOrDefault(Account.Process).Microlitres);
+        foreach (var place in book.Now.Places)
+        {
+            var sum = sums.GetValueOrDefault(place.Account);
+            Assert.Equal((sum.Microlitres, sum.Grams), (place.Volume.Microlitres, place.Weight.Grams));
+            if (place.Account.Section == Section.Bottled) Assert.Equal(sum.Bottles, place.Bottles.Bottles);
+            Assert.Equal(OriginMix.Whole, place.Origin.Shares.Sum(share => share.Parts));
+            Assert.All(place.Origin.Shares, share => Assert.True(share.Parts > 0));
+        }
+    }
+
+    private static void Folded_anew_it_is_the_same_book(Book.Book book)
+    {
+        var violations = new List<Violation>();
+        var again = Book.Book.Load(book.Entries, book.FindEvent, violations);
+        Assert.Empty(violations.Select(violation => violation.Sentence));
+        Assert.Equal(CellarPicture.Of(book), CellarPicture.Of(again));
+        Assert.Equal(CellarPicture.Statements(book), CellarPicture.Statements(again));
+        Assert.Equal(book.Disagreements, again.Disagreements);
+        Assert.Equal(CellarPicture.Of(book), CellarPicture.Of(book.AsOf(DateOnly.MaxValue)));
+    }
+}
