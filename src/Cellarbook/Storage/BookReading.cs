@@ -54,7 +54,7 @@ internal static class BookReading
         Number = row.Number,
         Form = row.Form,
         PreviousHash = Convert.ToHexStringLower(row.PreviousHash),
-        RecordedAt = DateTimeOffset.Parse(row.RecordedAt, CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal | DateTimeStyles.AdjustToUniversal),
+        RecordedAt = DateTimeOffset.TryParse(row.RecordedAt, CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal | DateTimeStyles.AdjustToUniversal, out var moment) ? moment : default,
         Actor = row.Actor,
         Key = row.Key,
         Day = row.Day,
@@ -64,16 +64,20 @@ internal static class BookReading
         Content = row.Content,
         ContentHash = Convert.ToHexStringLower(row.ContentHash),
         Hash = Convert.ToHexStringLower(row.Hash),
-        Postings = [.. row.Postings.Select(Posting)],
+        Postings = [.. row.Postings.Select(Posting).OfType<Posting>()],
     };
 
-    private static Posting Posting(PostingRow row) => new(AccountText.Read(row.FromAccount)!, AccountText.Read(row.ToAccount)!, Category.Of(row.Category))
-    {
-        Volume = new(row.VolumeUl),
-        Bottles = new(row.Bottles),
-        Weight = new(row.Grams),
-        Strength = row.Strength is { } hundredths ? new(hundredths) : null,
-        Kind = row.Kind is null ? null : AccountText.Kind(Encoding.UTF8.GetBytes(row.Kind)),
-        IsTakenBack = row.TakenBack,
-    };
+    /// <summary>The posting of a row; null in a spoilt book where it names nothing we know, which verify reports.</summary>
+    private static Posting? Posting(PostingRow row) =>
+        AccountText.Read(row.FromAccount) is { } from && AccountText.Read(row.ToAccount) is { } to && Category.Find(row.Category) is { } category
+            ? new(from, to, category)
+            {
+                Volume = new(row.VolumeUl),
+                Bottles = new(row.Bottles),
+                Weight = new(row.Grams),
+                Strength = row.Strength is { } hundredths ? new(hundredths) : null,
+                Kind = row.Kind is null ? null : AccountText.Kind(Encoding.UTF8.GetBytes(row.Kind)),
+                IsTakenBack = row.TakenBack,
+            }
+            : null;
 }
