@@ -45,20 +45,20 @@ public sealed class EarlierEntry
     /// <summary>The unit a field's figure was typed in.</summary>
     public string? Unit(Field field, Show show) => Figure(field, show)?.Unit;
 
-    /// <summary>What no field of the form shows, by path.</summary>
-    public IEnumerable<KeyValuePair<string, JsonNode>> Unasked(IReadOnlyList<Field> fields) =>
-        values.Where(pair => !fields.Any(field => field.Fills(pair.Key) || (field.Kind == FieldKind.Tick && pair.Key == field.Name)));
+    /// <summary>What no field of the form shows, by path. A field whose unit decides what it fills shows one of them.</summary>
+    public IEnumerable<KeyValuePair<string, JsonNode>> Unasked(IReadOnlyList<Field> fields)
+    {
+        var shown = fields.Where(field => field.Kind == FieldKind.Figure).Select(field => PathOf(field)).ToHashSet(StringComparer.Ordinal);
+        return values.Where(pair => !shown.Contains(pair.Key) && !fields.Any(field => field.Kind != FieldKind.Figure && field.Fills(pair.Key)));
+    }
+
+    private string? PathOf(Field field) => field.Units.Select(unit => unit.Leaf is null ? field.Name : Field.Join(field.Path, unit.Leaf)).FirstOrDefault(values.ContainsKey);
 
     private (string Text, string? Unit)? Figure(Field field, Show show)
     {
-        foreach (var unit in field.Units)
-        {
-            var path = unit.Leaf is null ? field.Name : Field.Join(field.Path, unit.Leaf);
-            if (!values.TryGetValue(path, out var node)) continue;
-            if (typed.TryGetValue(path, out var asTyped) && asTyped.IndexOf(' ', StringComparison.Ordinal) is > 0 and var blank) return (asTyped[..blank], asTyped[(blank + 1)..]);
-            return (show.Mark(node.ToJsonString()), unit.Name);
-        }
-        return null;
+        if (PathOf(field) is not { } path) return null;
+        if (typed.TryGetValue(path, out var asTyped) && asTyped.IndexOf(' ', StringComparison.Ordinal) is > 0 and var blank) return (asTyped[..blank], asTyped[(blank + 1)..]);
+        return (show.Mark(values[path].ToJsonString()), field.Units.First(unit => unit.IsOwn && (unit.Leaf is null || path == Field.Join(field.Path, unit.Leaf))).Name);
     }
 
     private string? Pair(string path, string first, string second)

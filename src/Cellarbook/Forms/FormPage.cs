@@ -102,9 +102,9 @@ public abstract class FormPage(Desk desk) : PageModel
         Lay(does?.StartsWith("more:", StringComparison.Ordinal) == true ? does[5..] : null);
         if (does is not ("look" or "write")) return Page();
         var slip = new Slip();
+        foreach (var (path, node) in Kept) slip.PutJson(path, node);
         foreach (var field in Fields.Where(field => !field.Name.StartsWith("correct.", StringComparison.Ordinal)))
             FieldReading.Read(field, Posted(field.Name), Posted(field.UnitName), desk.Show.Preferences.DecimalComma, slip);
-        foreach (var (path, node) in Kept) slip.PutJson(path, node);
         Complete(slip);
         var body = slip.Build(Kind);
         if (Corrects is not null) body = Correction(body, slip);
@@ -158,7 +158,7 @@ public abstract class FormPage(Desk desk) : PageModel
         Cellar = desk.Cellar(day < desk.Book.Today ? day : null);
         Key = Posted("key") is { Length: >= 8 and <= 64 } key ? key : Guid.NewGuid().ToString("N");
         if (oneMore is not null) rows[oneMore] = Math.Clamp(Rows(oneMore, 1) + 1, 1, 100);
-        var today = Ask.Day("day", "Day") with { Proposed = Pages.Shared.Show.Iso(desk.Book.Today), Hint = "The day it happened. Today is filled in; change it when you write later." };
+        var today = Ask.Day("day", "Day") with { Proposed = Pages.Shared.Show.Iso(desk.Book.Today), Hint = $"The day it happened. Today, {Pages.Shared.Show.Day(desk.Book.Today)}, is filled in." };
         Groups = [.. Questions().Select(group => group.Heading.Length == 0 ? group with { Lines = [.. group.Lines, new([today])] } : group)];
         var asked = Fields.Select(field => field.Name).ToHashSet(StringComparer.Ordinal);
         Groups = [.. Groups, MoreForTheRecord.Group(desk.IsLicensed, Corrects is not null, asked)];
