@@ -38,6 +38,9 @@ public sealed record Finding(Standout What)
     /// <summary>The vessel, or "unplaced".</summary>
     public string? Vessel { get; init; }
 
+    /// <summary>The bottling, and the size of its bottles.</summary>
+    public (string Code, Volume Size)? Bottling { get; init; }
+
     /// <summary>The gravity last read.</summary>
     public GravityRead? Read { get; init; }
 
@@ -70,7 +73,7 @@ public static class StandsOut
         var found = Of(book, index, places, today, habits);
         found.AddRange(book.Now.Vessels.Where(vessel => vessel.Held.IsPositive && book.Vessels.GetValueOrDefault(vessel.Code)?.Capacity is null)
             .Select(vessel => new Finding(Standout.CapacityUnknown) { Vessel = vessel.Code, Lot = vessel.Lot, Volume = vessel.Held }));
-        found.AddRange(book.Disagreements.Select(Disagrees));
+        found.AddRange(book.Disagreements.Select(disagreement => Disagrees(book, disagreement)));
         return InOrder(found);
     }
 
@@ -78,7 +81,7 @@ public static class StandsOut
     public static IReadOnlyList<Finding> Of(Book.Book book, EntryIndex index, string lot, DateOnly today, Habits habits)
     {
         var found = Of(book, index, book.Now.PlacesOfLot(lot), today, habits);
-        found.AddRange(book.Disagreements.Where(disagreement => disagreement.Account.Name == lot && disagreement.Account.Section is Section.Must or Section.Bulk).Select(Disagrees));
+        found.AddRange(book.Disagreements.Where(disagreement => disagreement.Account.Name == lot && disagreement.Account.Section is Section.Must or Section.Bulk).Select(disagreement => Disagrees(book, disagreement)));
         return InOrder(found);
     }
 
@@ -114,9 +117,9 @@ public static class StandsOut
     {
         var finding = new Finding(Standout.NotTouched) { Lot = place.Account.Name, Vessel = place.Account.Place, Volume = place.Volume };
         var days = today.DayNumber - place.LastDay.DayNumber;
-        if (days >= habits.UntouchedDays) found.Add(finding with { Days = days });
         if (Capacity(book, place) is { } capacity && Percent(capacity - place.Volume, capacity) > habits.HeadspacePercent)
-            found.Add(finding with { What = Standout.Headspace, Capacity = capacity });
+            found.Add(finding with { What = Standout.Headspace, Capacity = capacity, Days = days });
+        else if (days >= habits.UntouchedDays) found.Add(finding with { Days = days });
         if (place.Standing.Strength is null) found.Add(finding with { What = Standout.StrengthUnstated });
     }
 
@@ -124,10 +127,11 @@ public static class StandsOut
 
     private static double Percent(Volume part, Volume whole) => part.Microlitres * 100.0 / whole.Microlitres;
 
-    private static Finding Disagrees(Disagreement disagreement) => new(Standout.NoLongerAgrees)
+    private static Finding Disagrees(Book.Book book, Disagreement disagreement) => new(Standout.NoLongerAgrees)
     {
         Lot = disagreement.Account.Section is Section.Must or Section.Bulk ? disagreement.Account.Name : null,
         Vessel = disagreement.Account.Place,
+        Bottling = disagreement.Account.Section == Section.Bottled ? (disagreement.Account.Name, book.Now.Bottling(disagreement.Account.Name)!.Size) : null,
         Volume = disagreement.Book,
         Disagreement = disagreement,
     };

@@ -24,6 +24,8 @@ public static class Site
         // Run from its sources, the files lie where the build left them, compressed ones too; without this a browser that takes gzip gets an empty style.
         if (!Directory.Exists(beside)) builder.WebHost.UseStaticWebAssets();
         if (builder.Configuration["urls"] is null) builder.WebHost.UseUrls(Address);
+        // Run from the sources, too, styles come from where they lie, whatever the working directory.
+        builder.WebHost.UseStaticWebAssets();
         builder.WebHost.ConfigureKestrel(kestrel =>
         {
             kestrel.AddServerHeader = false;

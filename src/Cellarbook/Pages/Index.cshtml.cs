@@ -53,8 +53,9 @@ public sealed class TodayModel(OpenBook book, EntryIndex index, Notices notices,
         book.Read(found =>
         {
             var all = StandsOut.Find(found, index, Today, Habits.Usual);
-            Notices = [.. all.Take(All ? int.MaxValue : Most).Select(notices.Of)];
-            More = all.Count - Notices.Count;
+            var said = notices.Of(all);
+            Notices = [.. said.Take(All ? int.MaxValue : Most)];
+            More = said.Count - Notices.Count;
             var places = found.Now.Places.Where(place => !place.IsEmpty).ToArray();
             Ferments = places.Any(place => place.Account.Section == Section.Must);
             Stock = Sentence(places);

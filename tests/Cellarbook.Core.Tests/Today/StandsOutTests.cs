@@ -93,11 +93,21 @@ public class StandsOutTests
     }
 
     [Fact]
-    public void Wine_under_much_air_and_wine_left_alone_for_weeks_are_named()
+    public void Wine_under_much_air_is_named_at_once_and_full_wine_left_alone_after_six_weeks()
     {
-        var book = WrittenBook.Of(Vessel, Must, Over);
-        Assert.Equal(["Headspace L1 V1"], book.StandsOutOn("2026-04-30"));
-        Assert.Equal(["Headspace L1 V1", "NotTouched L1 V1"], book.StandsOutOn("2026-05-01"));
+        Assert.Equal(["Headspace L1 V1"], WrittenBook.Of(Vessel, Must, Over).StandsOutOn("2026-03-20"));
+        var full = WrittenBook.Of("""{"kind":"vessel","day":"2026-03-01","code":"V1","capacityLitres":23}""", Must, Over);
+        Assert.Empty(full.StandsOutOn("2026-04-30"));
+        Assert.Equal(["NotTouched L1 V1"], full.StandsOutOn("2026-05-01"));
+    }
+
+    [Fact]
+    public void Law_4_a_count_of_bottles_that_no_longer_agrees_names_the_bottling()
+    {
+        var book = WrittenBook.Of("""{"kind":"receive","day":"2026-03-01","what":"bottledWine","bottling":"B1","bottles":12,"bottleMl":750,"abv":12}""",
+            """{"kind":"count","day":"2026-03-10","document":"Sheet 1","lines":[{"bottling":"B1","bottles":12}]}""", """{"kind":"remove","as":"gift","day":"2026-03-05","bottling":"B1","bottles":1}""");
+        var finding = Assert.Single(StandsOut.Find(book.Book, book.Index, new(2026, 3, 11), Habits.Usual));
+        Assert.Equal((Standout.NoLongerAgrees, null, "B1"), (finding.What, finding.Lot, finding.Bottling!.Value.Code));
     }
 
     [Fact]

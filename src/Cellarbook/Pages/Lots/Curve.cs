@@ -55,23 +55,24 @@ public sealed class Curve
         if (gravities.Count < 2) return null;
         var all = gravities.Concat(temperatures).ToArray();
         var (left, right) = (all.Min(point => point.At), all.Max(point => point.At));
-        var panels = new List<CurvePanel> { Panel("Gravity", 170, gravities, left, right, [0.002, 0.005, 0.01, 0.02, 0.03, 0.04, 0.05, 0.1], 3, value => show.Mark(value.ToString("0.000", CultureInfo.InvariantCulture))) };
-        if (temperatures.Count > 1) panels.Add(Panel("Temperature", 76, temperatures, left, right, [1, 2, 5, 10, 20, 40], 1, value => show.Temperature(value.ToString("0", CultureInfo.InvariantCulture))));
+        var panels = new List<CurvePanel> { Panel("Gravity", 190, gravities, left, right, [0.002, 0.005, 0.01, 0.02, 0.03, 0.04, 0.05, 0.1], 6, value => show.Mark(value.ToString("0.000", CultureInfo.InvariantCulture))) };
+        if (temperatures.Count > 1) panels.Add(Panel("Temperature", 92, temperatures, left, right, [1, 2, 5, 10, 20, 40], 3, value => show.Temperature(value.ToString("0", CultureInfo.InvariantCulture))));
         return new(panels, all.Min(point => point.Day), all.Max(point => point.Day), Describe(gravities, temperatures));
     }
 
-    private static CurvePanel Panel(string title, int height, List<Point> points, double left, double right, double[] steps, int rulings, Func<double, string> write)
+    private static CurvePanel Panel(string title, int height, List<Point> points, double left, double right, double[] steps, int most, Func<double, string> write)
     {
         var (low, high) = (points.Min(point => point.Value), points.Max(point => point.Value));
-        var (step, bottom) = (steps[^1], 0.0);
+        var (step, bottom, rulings) = (steps[^1], 0.0, most);
         foreach (var candidate in steps)
         {
             step = candidate;
             bottom = Math.Floor(low / step + 1e-9) * step;
-            if (bottom + rulings * step >= high - 1e-9) break;
+            rulings = Math.Max(1, (int)Math.Ceiling((high - bottom) / step - 1e-9));
+            if (rulings <= most) break;
         }
         string Y(double value) => (height - Room - (value - bottom) / (rulings * step) * (height - 2 * Room)).ToString("0.#", CultureInfo.InvariantCulture);
-        string X(double at) => (right - left < 1e-9 ? 50 : 2 + 96 * (at - left) / (right - left)).ToString("0.##", CultureInfo.InvariantCulture) + "%";
+        string X(double at) => (right - left < 1e-9 ? 55 : 15 + 84 * (at - left) / (right - left)).ToString("0.##", CultureInfo.InvariantCulture) + "%";
         var axis = Enumerable.Range(0, rulings + 1).Reverse().Select(i => (write(bottom + i * step), Y(bottom + i * step))).ToArray();
         var lines = Overlap(points) ? points.GroupBy(point => point.Vessel).Select(group => (Vessel: (string?)group.Key, Points: group.AsEnumerable())) : [(null, points)];
         return new(title, height, axis, [.. lines.Select(line => new CurveLine(line.Vessel, [.. line.Points.OrderBy(point => point.At).Select(point => new CurvePoint(X(point.At), Y(point.Value), $"{point.Text}, {Show.Day(point.Day)}{(line.Vessel is { Length: > 0 } vessel ? $", {vessel}" : "")}"))]))]);
@@ -80,7 +81,7 @@ public sealed class Curve
     /// <summary>True when readings of several vessels run side by side, so that one line would zigzag between them.</summary>
     private static bool Overlap(List<Point> points)
     {
-        var spans = points.GroupBy(point => point.Vessel).Select(group => (From: group.Min(point => point.At), To: group.Max(point => point.At))).OrderBy(span => span.From).ToArray();
+        var spans = points.Where(point => point.Vessel.Length > 0).GroupBy(point => point.Vessel).Select(group => (From: group.Min(point => point.At), To: group.Max(point => point.At))).OrderBy(span => span.From).ToArray();
         for (var i = 1; i < spans.Length; i++)
             if (spans[i].From < spans[i - 1].To) return true;
         return false;

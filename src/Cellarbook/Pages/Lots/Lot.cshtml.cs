@@ -82,7 +82,7 @@ public sealed class LotModel(OpenBook book, EntryIndex index, Notices notices, T
         {
             if (LotLine.Of(found.Now, code) is not { } lot) return false;
             Lot = lot;
-            Notices = [.. StandsOut.Of(found, index, code, today, Habits.Usual).Select(notices.Of)];
+            Notices = notices.Of(StandsOut.Of(found, index, code, today, Habits.Usual));
             Places = [.. lot.Places.OrderBy(place => place.Account.Section).ThenBy(place => Notices.Any(notice => notice.Finding.Vessel == place.Account.Place) ? 0 : 1).ThenBy(place => place.Account.Place, StringComparer.Ordinal)];
             State = Sentences(found, lot, today);
             var passbook = LotPassbook.Of(found, index, code);
@@ -114,7 +114,7 @@ public sealed class LotModel(OpenBook book, EntryIndex index, Notices notices, T
         foreach (var stage in lot.Places.GroupBy(place => place.Account.Section).OrderBy(group => group.Key))
         {
             var volume = show.Volume(stage.Aggregate(Volume.None, (sum, place) => sum + place.Volume));
-            var where = stage.Count() > 3 ? $"in {stage.Count()} places" : Words.List([.. stage.Select(place => Words.In(place.Account.Place))]);
+            var where = stage.Count() > 3 ? $"in {stage.Count()} places" : Words.In([.. stage.Select(place => place.Account.Place)]);
             sentences.Add(stage.Key == Section.Must ? $"{volume} of must {where}." : $"{volume} of wine {where}, {Strength(lot)}.");
         }
         if (Notices.Count == 0)

@@ -78,6 +78,14 @@ public static partial class Words
     /// <summary>"in V1", or "in no named vessel".</summary>
     public static string In(string place) => place == Core.Book.Account.Unplaced ? Unplaced : "in " + place;
 
+    /// <summary>"in V1, V2 and V3", the unplaced last.</summary>
+    public static string In(IReadOnlyList<string> places)
+    {
+        var named = places.Where(place => place != Core.Book.Account.Unplaced).ToArray();
+        var said = named.Length > 0 ? "in " + List(named) : "";
+        return named.Length == places.Count ? said : named.Length == 0 ? Unplaced : $"{said} and {Unplaced}";
+    }
+
     /// <summary>A section in words.</summary>
     public static string Of(Section section) => section switch
     {

@@ -48,7 +48,7 @@ public sealed class VesselModel(OpenBook book, EntryIndex index, Notices notices
             Vessel = vessel;
             var hold = found.Now.Vessel(code);
             Place = hold.Accounts.IsEmpty ? null : found.Now.At(hold.Accounts[0]);
-            if (vessel.Lot is { } lot) Notices = [.. StandsOut.Of(found, index, lot, today, Habits.Usual).Where(finding => finding.Vessel == code).Select(notices.Of)];
+            if (vessel.Lot is { } lot) Notices = notices.Of(StandsOut.Of(found, index, lot, today, Habits.Usual).Where(finding => finding.Vessel == code));
             var history = BookOrder.Of(found, index.OfVessel(found, code), deed => Concerns(deed, code)).Reverse().ToArray();
             if (history.FirstOrDefault(placed => !placed.IsStruck && placed.Deed.Operation is Observe { What: "cleaned" }) is { } cleaned) Cleaned = (cleaned.Deed.Day, cleaned.Deed.Operation!.DoneBy);
             Paging = new(Math.Clamp(number, 1, Math.Max(1, (history.Length + Size - 1) / Size)), Size, false, history.Length);
