@@ -68,7 +68,7 @@ public sealed class TodayModel(OpenBook book, EntryIndex index, Notices notices,
             }
             return 0;
         });
-        Recent = lines.Newest(new() { Count = 8 });
+        Recent = lines.Newest(new() { Count = 8 }).Lines;
     }
 
     private static IReadOnlyList<Step> FirstSteps(Book found, bool moved, bool noted) =>

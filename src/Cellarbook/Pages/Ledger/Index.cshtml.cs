@@ -36,25 +36,29 @@ public sealed class IndexModel(OpenBook book, EntryLines lines, House house) : P
     /// <summary>Number of the last entry in the book.</summary>
     public long Last { get; private set; }
 
-    /// <summary>Which page.</summary>
-    public Paging Paging { get; private set; } = new(1, Size, false);
+    /// <summary>Entries older than this number; none: the newest.</summary>
+    [BindProperty(SupportsGet = true)]
+    public long? Beyond { get; set; }
+
+    /// <summary>Where the next, older page begins; null on the last.</summary>
+    public long? Next { get; private set; }
+
+    /// <summary>What was asked for, to go on with it from page to page.</summary>
+    public Dictionary<string, string> Asked => new (string Name, string? Value)[] { ("q", Q), ("from", From is { } first ? Show.Iso(first) : null), ("to", To is { } last ? Show.Iso(last) : null), ("category", Category) }
+        .Where(pair => !string.IsNullOrEmpty(pair.Value)).ToDictionary(pair => pair.Name, pair => pair.Value!);
 
     /// <summary>Finds them.</summary>
-    /// <param name="number">Which page.</param>
-    public void OnGet([FromQuery(Name = "page")] int number = 1)
+    public void OnGet()
     {
         Last = book.Read(found => found.LastNumber);
-        Paging = new(Math.Clamp(number, 1, 1_000_000), Size, false);
-        var found = lines.Newest(new()
+        (Entries, Next) = lines.Newest(new()
         {
             Text = string.IsNullOrWhiteSpace(Q) ? null : Q.Trim(),
             From = From,
             To = To,
             Category = string.IsNullOrEmpty(Category) ? null : Category,
-            Skip = Paging.Skip,
-            Take = Size + 1,
+            Beyond = Beyond,
+            Count = Size,
         });
-        Entries = [.. found.Take(Size)];
-        Paging = Paging with { HasMore = found.Count > Size };
     }
 }

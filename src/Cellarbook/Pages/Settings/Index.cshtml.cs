@@ -62,14 +62,14 @@ public sealed class IndexModel(OpenBook book, PreferencesFile preferences, House
     public void OnPostVerify()
     {
         Fill();
-        Report = BookStore.Verify(book.Folder);
+        Report = book.Store.Verify();
     }
 
     /// <summary>A backup, opened and verified, as a download.</summary>
     public IActionResult OnPostBackup()
     {
         var aside = Path.Combine(Path.GetTempPath(), $"cellarbook-{Guid.NewGuid():N}.db");
-        BookStore.Backup(book.Folder, aside);
+        book.Store.Backup(aside);
         var stream = new FileStream(aside, FileMode.Open, FileAccess.Read, FileShare.Read, 1 << 16, FileOptions.DeleteOnClose);
         return File(stream, "application/octet-stream", $"cellarbook-{Show.Iso(book.Today)}.db");
     }
@@ -83,7 +83,7 @@ public sealed class IndexModel(OpenBook book, PreferencesFile preferences, House
 
     private void Look()
     {
-        (Last, ClosedThrough) = book.Read(found => (found.LastNumber, found.ClosedThrough));
-        Hash = Convert.ToHexStringLower(book.LastHash);
+        ClosedThrough = book.Read(found => found.ClosedThrough);
+        (Last, Hash) = (book.Head.Number, book.Head.Hash);
     }
 }

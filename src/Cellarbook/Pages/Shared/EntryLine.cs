@@ -18,11 +18,11 @@ public sealed record EntryLine(long Number, DateOnly Day, Telling Telling, strin
 /// <summary>Reads entries from the store and tells them as lines.</summary>
 public sealed class EntryLines(OpenBook book, Told told)
 {
-    /// <summary>Entries found, newest first.</summary>
-    public IReadOnlyList<EntryLine> Newest(BookQuery query)
+    /// <summary>Entries found, newest first, and where the next page begins.</summary>
+    public (IReadOnlyList<EntryLine> Lines, long? Next) Newest(BookQuery query)
     {
-        var stored = book.Store.Search(query).Entries;
-        return book.Read<IReadOnlyList<EntryLine>>(found => [.. stored.Select(entry => Of(found, entry))]);
+        var page = book.Store.Search(query);
+        return (book.Read<IReadOnlyList<EntryLine>>(found => [.. page.Entries.Select(entry => Of(found, entry))]), page.Next);
     }
 
     /// <summary>Entries by number, in the order given; those that aren't there are left out.</summary>
