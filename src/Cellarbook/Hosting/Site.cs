@@ -34,7 +34,7 @@ public static class Site
         // The least of all sources, so that any setting wins over it.
         builder.Configuration.Sources.Insert(0, new Microsoft.Extensions.Configuration.Memory.MemoryConfigurationSource
         {
-            InitialData = new Dictionary<string, string?> { ["Logging:LogLevel:Microsoft"] = "Warning", ["Logging:LogLevel:Default"] = "Information" },
+            InitialData = new Dictionary<string, string?> { ["Logging:LogLevel:Microsoft"] = "Warning", ["Logging:LogLevel:Microsoft.AspNetCore.DataProtection"] = "Error", ["Logging:LogLevel:Default"] = "Information" },
         });
         builder.Services.AddSingleton(TimeProvider.System);
         builder.Services.AddSingleton(open);
