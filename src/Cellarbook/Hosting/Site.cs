@@ -55,6 +55,8 @@ public static class Site
 
         app.UseExceptionHandler();
         app.UseStatusCodePages();
+        app.UseStatusCodePagesWithReExecute("/missing");
+        app.Use(PagesForPagesOnly);
         app.Use(SecurityHeaders);
         app.MapStaticAssets();
         app.MapOpenApi("/api-docs/openapi.json");
@@ -102,6 +104,13 @@ public static class Site
         headers.ContentSecurityPolicy = context.Request.Path.StartsWithSegments("/api-docs")
             ? "default-src 'self'; script-src 'self' 'unsafe-inline' 'unsafe-eval'; style-src 'self' 'unsafe-inline'; img-src 'self' data:; font-src 'self' data:; frame-ancestors 'none'"
             : "default-src 'self'; style-src 'self'; img-src 'self' data:; form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
+        return next(context);
+    }
+
+    /// <summary>People get a page when something isn't there, scripts a problem answer.</summary>
+    private static Task PagesForPagesOnly(HttpContext context, RequestDelegate next)
+    {
+        if (context.Request.Path.StartsWithSegments("/api") || context.Request.Path.StartsWithSegments("/health")) context.Features.Get<Microsoft.AspNetCore.Diagnostics.IStatusCodePagesFeature>()!.Enabled = false;
         return next(context);
     }
 

@@ -30,6 +30,15 @@ public sealed class EntryModel(OpenBook book, Told told, House house) : PageMode
     /// <summary>The entry that took this one back.</summary>
     public long? TakenBackBy { get; private set; }
 
+    /// <summary>Lots it touched.</summary>
+    public IReadOnlyList<string> Lots { get; private set; } = [];
+
+    /// <summary>Vessels it touched.</summary>
+    public IReadOnlyList<string> Vessels { get; private set; } = [];
+
+    /// <summary>Bottlings it touched.</summary>
+    public IReadOnlyList<string> Bottlings { get; private set; } = [];
+
     /// <summary>What is known to be wrong or worth knowing.</summary>
     public IReadOnlyList<string> Flags { get; private set; } = [];
 
@@ -59,6 +68,7 @@ public sealed class EntryModel(OpenBook book, Told told, House house) : PageMode
         var imported = Operation is Imported;
         Telling = told.Of(imported ? null : Operation, stored.Postings);
         using (var content = JsonDocument.Parse(stored.Content)) Sealed = JsonSerializer.Serialize(content.RootElement, Laid);
+        Touched();
         book.Read(found =>
         {
             Last = found.LastNumber;
@@ -73,6 +83,15 @@ public sealed class EntryModel(OpenBook book, Told told, House house) : PageMode
             return 0;
         });
         return Page();
+    }
+
+    private void Touched()
+    {
+        var accounts = Stored.Postings.SelectMany(posting => new[] { posting.From, posting.To }).ToArray();
+        var notes = (Operation is Correct { Write: { } written } ? written : [Operation]).OfType<NoteOperation>().ToArray();
+        Lots = [.. accounts.Where(account => account.Section is Section.Must or Section.Bulk).Select(account => account.Name).Concat(notes.Select(note => note.Lot).OfType<string>()).Distinct()];
+        Vessels = [.. accounts.Where(account => account.InVessel).Select(account => account.Place).Concat(notes.Select(note => note.Vessel).OfType<string>()).Concat(Operation is Vessel { Code: { } made } ? [made] : []).Where(vessel => vessel != Account.Unplaced).Distinct()];
+        Bottlings = [.. accounts.Where(account => account.Section == Section.Bottled).Select(account => account.Name).Distinct()];
     }
 
     /// <summary>The other side of a posting, in words; where tax words are in place, with the account's own name.</summary>

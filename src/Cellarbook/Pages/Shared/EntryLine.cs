@@ -37,7 +37,8 @@ public sealed class EntryLines(OpenBook book, Told told)
         var operation = OperationJson.Stored(stored.Content);
         var entry = found.Find(stored.Number);
         var accounts = stored.Postings.SelectMany(posting => new[] { posting.From, posting.To }).ToArray();
-        var lots = accounts.Where(account => account.Section is Section.Must or Section.Bulk).Select(account => account.Name).Concat(operation is NoteOperation { Lot: { } lot } ? [lot] : []).Distinct().Take(6);
+        var lots = accounts.Where(account => account.Section is Section.Must or Section.Bulk).Select(account => account.Name)
+            .Concat((operation is Correct { Write: { } written } ? written : [operation]).OfType<NoteOperation>().Select(note => note.Lot).OfType<string>()).Distinct().Take(6);
         var bottlings = accounts.Where(account => account.Section == Section.Bottled).Select(account => account.Name).Distinct().Take(6);
         return new(stored.Number, stored.Day, told.Of(operation is Imported ? null : operation, stored.Postings), Told.SmallPrint(operation), [.. lots], [.. bottlings])
         {
