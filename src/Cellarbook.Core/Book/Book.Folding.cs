@@ -141,7 +141,7 @@ public sealed partial class Book
         var before = page.Effects.Count;
         folding.Apply(item.Deed, page.Effects, violations, page.Disagreements);
         if (item.Operation is not Imported imported) return;
-        if (imported.Told is not null && item.Mirrors is null) refusals.AddRange(ClassesTold.Check(imported, page.Effects.GetRange(before, page.Effects.Count - before), cellar));
+        if (imported.Told is not null && item.Mirrors is null) refusals.AddRange(ClassesTold.Check(imported, page.Effects.GetRange(before, page.Effects.Count - before)));
         // What the file stated is stored; in memory only treatments are needed again.
         if (!imported.Rows!.Any(row => Category.Of(row.Category).MovesNothing)) item.Deed.Operation = null;
     }
