@@ -22,8 +22,8 @@ public static class FormIndex
     [
         ("Start", [
             new("open", "open", "Stock brought forward", "what was there when the book begins", "receive", "count"),
-            new("receive", "receive", "Receive", "must, juice, concentrate, fruit, wine, spirit", "makeup", "pitch", "measure", "crush"),
-            new("makeup", "makeUp", "Make up", "a concentrate with water and sugar", "measure", "pitch"),
+            new("receive", "receive", "Receive", "must, juice, concentrate, fruit, wine, spirit", "make-up", "pitch", "measure", "crush"),
+            new("make-up", "makeUp", "Make up", "a concentrate with water and sugar", "measure", "pitch"),
             new("crush", "crush", "Crush", "fruit into must", "measure", "pitch", "press"),
             new("press", "press", "Press", "must on skins, or fruit at once", "measure", "pitch", "rack"),
             new("pitch", "pitch", "Pitch", "yeast or malolactic bacteria", "measure")]),
@@ -31,19 +31,19 @@ public static class FormIndex
             new("measure", "measure", "Read", "gravity, temperature and more", "measure", "add", "rack"),
             new("observe", "observe", "Note", "degassed, stirred, tasted, cleaned", "measure")]),
         ("Work", [
-            new("rack", "transfer", "Rack", "off the lees into another vessel", "add", "topup", "observe", "measure"),
+            new("rack", "transfer", "Rack", "off the lees into another vessel", "add", "top-up", "observe", "measure"),
             new("add", "add", "Add", "sulphite, sugar, acid, nutrient, finings", "measure", "rack"),
             new("declare", "declareWine", "Fermentation is over", "must becomes wine", "rack", "add", "bottle"),
-            new("topup", "topUp", "Top up", "casks, and what had evaporated", "measure", "add"),
+            new("top-up", "topUp", "Top up", "casks, and what had evaporated", "measure", "add"),
             new("blend", "transfer", "Blend or split", "several vessels into several", "measure", "add"),
-            new("blendanew", "blend", "Blend and measure anew", "across classes, as a process", "measure") { IsForLicensed = true },
+            new("blend-anew", "blend", "Blend and measure anew", "across classes, as a process", "measure") { IsForLicensed = true },
             new("sweeten", "sweeten", "Sweeten", "sugar, juice or own must into wine", "measure", "add", "bottle"),
             new("fortify", "fortify", "Fortify", "spirit into wine", "measure", "bottle"),
             new("ameliorate", "ameliorate", "Water into wine", "water, or water and sugar", "measure"),
             new("sparkle", "makeSparkling", "Make sparkling", "a second ferment, or carbonated", "measure", "bottle")]),
         ("Lose", [
             new("lose", "lose", "Lost", "evaporated, spilt, broken", "gauge"),
-            new("takeaway", "takeAway", "Lees or marc taken away", "with where they went")]),
+            new("take-away", "takeAway", "Lees or marc taken away", "with where they went")]),
         ("Bottle and send out", [
             new("bottle", "bottle", "Bottle", "a lot into bottles", "shelve", "observe", "remove"),
             new("shelve", "shelve", "Shelve, case or label", "no wine moves", "remove"),

@@ -31,6 +31,12 @@ public abstract class FormPage(Desk desk) : PageModel
     /// <summary>Cautions that stand on the form, where the hazard is.</summary>
     public virtual IEnumerable<string> Care => [];
 
+    /// <summary>A link that stands below the heading: where it leads and what it says.</summary>
+    public virtual (string Address, string Text)? Aside => null;
+
+    /// <summary>What the day is called.</summary>
+    protected virtual string DayLabel => "Day";
+
     /// <summary>The operation's kind.</summary>
     protected abstract string Kind { get; }
 
@@ -158,8 +164,11 @@ public abstract class FormPage(Desk desk) : PageModel
         Cellar = desk.Cellar(day < desk.Book.Today ? day : null);
         Key = Posted("key") is { Length: >= 8 and <= 64 } key ? key : Guid.NewGuid().ToString("N");
         if (oneMore is not null) rows[oneMore] = Math.Clamp(Rows(oneMore, 1) + 1, 1, 100);
-        var today = Ask.Day("day", "Day") with { Proposed = Pages.Shared.Show.Iso(desk.Book.Today), Hint = $"The day it happened. Today, {Pages.Shared.Show.Day(desk.Book.Today)}, is filled in." };
-        Groups = [.. Questions().Select(group => group.Heading.Length == 0 ? group with { Lines = [.. group.Lines, new([today])] } : group)];
+        var today = Ask.Day("day", DayLabel) with { Proposed = Pages.Shared.Show.Iso(desk.Book.Today), Hint = Corrects is null ? $"Today, {Pages.Shared.Show.Day(desk.Book.Today)}, is filled in." : "The day it happened." };
+        // The day stands last of what is always asked: it is filled in and seldom changed.
+        var questions = Questions().ToList();
+        questions.Insert(questions.FindLastIndex(group => !group.IsFolded) + 1, Ask.Group("", today));
+        Groups = questions;
         var asked = Fields.Select(field => field.Name).ToHashSet(StringComparer.Ordinal);
         Groups = [.. Groups, MoreForTheRecord.Group(desk.IsLicensed, Corrects is not null, asked)];
         ViewData["Title"] = Title;

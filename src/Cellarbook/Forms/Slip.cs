@@ -27,8 +27,11 @@ public sealed partial class Slip
     /// <summary>The text filled in, or null.</summary>
     public string? Text(string path) => values.TryGetValue(path, out var node) && node.GetValueKind() == JsonValueKind.String ? node.GetValue<string>() : null;
 
-    /// <summary>The volume filled in, or null where there is none or it is finer than the book counts.</summary>
-    public Volume? Litres(string path) => values.TryGetValue(path, out var node) && Volume.ReadLitres(node.ToJsonString(), out var volume) == ExactNumber.Fault.None ? volume : null;
+    /// <summary>
+    /// The volume filled in, for working out what follows from it. Null where there is none, where it is finer than the book counts, and beyond a
+    /// million hectolitres, which is a slip of the pen that the book is left to speak of.
+    /// </summary>
+    public Volume? Litres(string path) => values.TryGetValue(path, out var node) && Volume.ReadLitres(node.ToJsonString(), out var volume) == ExactNumber.Fault.None && Math.Abs(volume.Microlitres) <= 100_000_000_000_000 ? volume : null;
 
     /// <summary>True when somebody ticked it.</summary>
     public bool IsTicked(string path) => values.TryGetValue(path, out var node) && node.GetValueKind() == JsonValueKind.True;

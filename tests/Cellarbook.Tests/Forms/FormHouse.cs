@@ -57,6 +57,13 @@ public sealed partial class FormHouse : IAsyncDisposable
         return await Press(path, page, does, typed);
     }
 
+    /// <summary>The same with whatever fields there are.</summary>
+    public async Task<FormAnswer> Fill(string path, string does, (string Name, string Value)[] typed, bool mayLack)
+    {
+        var page = await Browser.GetStringAsync(path);
+        return await Press(path, page, does, [.. typed.Where(field => !mayLack || page.Contains($"name=\"{field.Name}\"", StringComparison.Ordinal))]);
+    }
+
     /// <summary>Fills in a form that lies open and presses a button.</summary>
     public async Task<FormAnswer> Press(string path, string page, string does, params (string Name, string Value)[] typed)
     {

@@ -6,10 +6,10 @@ namespace Cellarbook.Pages.Record;
 public sealed class AddModel(Desk desk) : FormPage(desk)
 {
     /// <inheritdoc/>
-    public override string Title => "Add";
+    public override string Title => Here is { } here ? $"Add to {here.Lot}" : "Add";
 
     /// <inheritdoc/>
-    public override IEnumerable<string> Care => [Cautions.Sulphite, Cautions.Sorbate];
+    public override IEnumerable<string> Care => Here is { IsMust: true } ? [Cautions.Sulphite] : [Cautions.Sulphite, Cautions.Sorbate];
 
     /// <inheritdoc/>
     protected override string Kind => "add";

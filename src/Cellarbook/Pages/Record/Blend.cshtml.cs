@@ -17,7 +17,6 @@ public sealed class BlendModel(Desk desk) : FormPage(desk)
     /// <inheritdoc/>
     protected override IEnumerable<Group> Questions() =>
     [
-        Ask.Group(""),
         Ask.List("Drawn", "sources", Rows("sources", 2), path => Parts.Source(path, Cellar.Places, VolumeUnit) is var asked && path == "sources[0]" && Here is { } here ? [asked[0] with { Proposed = here.Value }, asked[1]] : asked),
         Ask.List("Put", "targets", Rows("targets", 2), path => [.. Parts.Target(path, "How much", Cellar, VolumeUnit), Ask.Strength(path + ".abv", "Strength stated") with { IsOptional = true, GoesAlong = true }]),
         Parts.Losses("Losses", "losses", 0, Rows("losses", 1), VolumeUnit, "lees", "spill", "filter", "solids", "sample"),

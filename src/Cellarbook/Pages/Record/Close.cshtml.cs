@@ -12,6 +12,9 @@ public sealed class CloseModel(Desk desk) : FormPage(desk)
     public override string? Lead => "No entry can be dated on or before its last day from then on. Check the statement first.";
 
     /// <inheritdoc/>
+    protected override string DayLabel => "Closed on";
+
+    /// <inheritdoc/>
     protected override string Kind => "close";
 
     /// <inheritdoc/>

@@ -12,6 +12,9 @@ public sealed class CorrectModel(Desk desk) : FormPage(desk)
     public override string? Lead => "The entry is taken back whole; it stays in the book, struck and linked. Nothing is removed.";
 
     /// <inheritdoc/>
+    protected override string DayLabel => "Taken back on";
+
+    /// <inheritdoc/>
     protected override string Kind => "correct";
 
     /// <inheritdoc/>

@@ -17,7 +17,6 @@ public sealed class CrushModel(Desk desk) : FormPage(desk)
     /// <inheritdoc/>
     protected override IEnumerable<Group> Questions() =>
     [
-        Ask.Group(""),
         Ask.List("Fruit", "fruit", Rows("fruit", 1), path =>
             [Ask.Word(path + ".parcel", "Parcel", Cellar.Fruit), Ask.Weight(path + ".kilograms", "Weight used") with { IsOptional = true, Hint = "Left out: all of it." }]),
         Ask.List("Must that came of it", "targets", Rows("targets", 1), path =>

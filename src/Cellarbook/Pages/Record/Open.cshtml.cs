@@ -17,7 +17,6 @@ public sealed class OpenModel(Desk desk) : FormPage(desk)
     /// <inheritdoc/>
     protected override IEnumerable<Group> Questions() =>
     [
-        Ask.Group(""),
         Ask.List("Must or wine", "stocks", Rows("stocks", 2), path =>
         [
             Ask.Word(path + ".what", "What", [new("wine", "wine"), new("must", "must")]) with { GoesAlong = true },

@@ -6,7 +6,7 @@ namespace Cellarbook.Pages.Record;
 public sealed class PitchModel(Desk desk) : FormPage(desk)
 {
     /// <inheritdoc/>
-    public override string Title => "Pitch";
+    public override string Title => Here is { } here ? $"Pitch {here.Lot}" : "Pitch";
 
     /// <inheritdoc/>
     public override IEnumerable<string> Care => [Cautions.CarbonDioxide];

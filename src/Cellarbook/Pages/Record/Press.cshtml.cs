@@ -20,12 +20,11 @@ public sealed class PressModel(Desk desk) : FormPage(desk)
     /// <inheritdoc/>
     protected override IEnumerable<Group> Questions() =>
     [
-        Ask.Group(""),
         Ask.List("Must on skins", "sources", Rows("sources", 1), path => Parts.Source(path, Cellar.Must, VolumeUnit) is var asked && path == "sources[0]" && Here is { IsMust: true } ? [PlaceField(path, "From", Cellar.Must), asked[1]] : asked),
-        Ask.List("Fruit", "fruit", Rows("fruit", 1), path =>
-            [Ask.Word(path + ".parcel", "Parcel", Cellar.Fruit) with { IsOptional = true }, Ask.Weight(path + ".kilograms", "Weight used") with { IsOptional = true, Hint = "Left out: all of it." }]) with { IsFolded = true },
         Ask.List("Must that came of it", "targets", Rows("targets", 2), path =>
             [Ask.Text(path + ".lot", "Lot") with { Choices = Cellar.Lots }, Ask.Volume(path + ".litres", "How much", VolumeUnit), Ask.Vessel(path + ".vessel", "Into", Cellar.Vessels)]),
+        Ask.List("Fruit", "fruit", Rows("fruit", 1), path =>
+            [Ask.Word(path + ".parcel", "Parcel", Cellar.Fruit) with { IsOptional = true }, Ask.Weight(path + ".kilograms", "Weight used") with { IsOptional = true, Hint = "Left out: all of it." }]) with { IsFolded = true },
         Ask.Folded("Marc",
             Ask.Volume("marcLitres", "Liquid held in it", VolumeUnit) with { IsOptional = true, Hint = "Left out: the rest of the must pressed." }, Ask.Weight("marcKilograms", "Weight") with { IsOptional = true }),
         Parts.Losses("Other losses", "losses", 0, Rows("losses", 1), VolumeUnit, "spill", "solids", "sample"),

@@ -17,7 +17,6 @@ public sealed class ReturnModel(Desk desk) : FormPage(desk)
     /// <inheritdoc/>
     protected override IEnumerable<Group> Questions() =>
     [
-        Ask.Group(""),
         Ask.List("Bottles", "lines", Rows("lines", 1), path => [Ask.Text(path + ".bottling", "Bottling") with { Choices = Bottlings, Proposed = path == "lines[0]" ? Query("bottling") : null, GoesAlong = true }, Ask.Bottles(path + ".bottles", "How many"), Ask.Text(path + ".shelf", "To the shelf") with { Choices = Cellar.ShelfNames, IsOptional = true, GoesAlong = true }]),
     ];
 

@@ -17,7 +17,6 @@ public sealed class TopUpModel(Desk desk) : FormPage(desk)
     /// <inheritdoc/>
     protected override IEnumerable<Group> Questions() =>
     [
-        Ask.Group(""),
         Ask.List("Topped", "casks", Rows("casks", 1), path => [path == "casks[0]" ? PlaceField(path, "Which", Cellar.Places) : Ask.Place(path, "Which", Cellar.Places), Ask.Volume(path + ".litres", "Went in", VolumeUnit)]),
         Ask.Group("From own wine", Ask.Place("from", "Own wine", Cellar.Places) with { IsOptional = true }),
         Ask.Folded("Or from own bottles", Ask.Shelf("fromBottles", "Bottles opened", Cellar.Shelves) with { IsOptional = true }, Ask.Bottles("fromBottles.bottles", "How many") with { IsOptional = true }),

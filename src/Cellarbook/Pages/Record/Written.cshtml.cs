@@ -33,10 +33,13 @@ public sealed class WrittenModel(Desk desk) : PageModel
     /// <summary>Lot, vessel or bottling, carried on to the next form.</summary>
     public QueryString Carry { get; private set; }
 
+    /// <summary>A code in a path: its slashes stay what they are.</summary>
+    public static string InPath(string code) => string.Join('/', code.Split('/').Select(Uri.EscapeDataString));
+
     /// <summary>Shows it.</summary>
     public IActionResult OnGet(long entry)
     {
-        if (desk.Book.Read(book => book.Find(entry)) is not { } found) return NotFound();
+        if (desk.Book.Read(book => book.Find(entry)) is not { } found) return RedirectToPage("/Record/Index");
         Entry = found;
         var postings = found.Deeds.SelectMany(deed => deed.Postings).ToArray();
         Moves = [.. postings.Select(posting => PostingWords.Say(posting, desk.Show))];
