@@ -10,8 +10,8 @@ namespace Cellarbook.Core.LotFigures;
 /// <param name="Day">Its day.</param>
 /// <param name="Gravity">SG 20/20, or as read where nothing tells how to correct it.</param>
 /// <param name="How">The reading in words.</param>
-/// <param name="Corrected">The correction as a figure; null where the temperature of the sample wasn't noted or the reading is outside the formula.</param>
-internal sealed record GravityRead(long Entry, DateOnly Day, double Gravity, string How, Explained? Corrected)
+/// <param name="Corrected">Gives the correction as a figure; null where the temperature of the sample wasn't noted or the reading is outside the formula.</param>
+internal sealed record GravityRead(long Entry, DateOnly Day, double Gravity, string How, Func<Explained>? Corrected)
 {
     private const double UsualCalibrationCelsius = 20;
 
@@ -28,12 +28,16 @@ internal sealed record GravityRead(long Entry, DateOnly Day, double Gravity, str
         double at20 = asWine ? Hydrometer.InWineAt20(read, t, calibration, Math.Min(abv, 25), glass) : Hydrometer.InMustAt20(read, t, calibration, glass);
         string how = $"gravity {measure.Gravity.Value.Text} at {celsius.Text} °C";
         if (!double.IsFinite(at20)) return new(deed.Entry, deed.Day, read, how + ", outside what can be corrected", null);
-        string assumed = measure.CalibrationCelsius is null ? "Assumed: a hydrometer of soda-lime glass that is right at 20 °C; note its own calibration temperature with the reading." : "Assumed: soda-lime glass.";
-        Formula formula = asWine ? Hydrometer.Wine : Hydrometer.Must;
-        return new(deed.Entry, deed.Day, at20, how, formula.Explain("gravity20", "Gravity, corrected to 20 °C", at20, "SG 20/20", 4,
-            $"{Typed(read)} read at {Typed(t)} °C, instrument for {Typed(calibration)} °C, {(asWine ? $"wine of about {Number(abv, 1)} % vol" : "must")}, brought to 20 °C") with
-        { Caution = assumed, EntryField = "gravity" });
+        return new(deed.Entry, deed.Day, at20, how, () => Explain(measure, read, t, calibration, asWine ? abv : null, at20));
     }
+
+    private static Explained Explain(Measure measure, double read, double t, double calibration, double? abv, double at20) =>
+        (abv is null ? Hydrometer.Must : Hydrometer.Wine).Explain("gravity20", "Gravity, corrected to 20 °C", at20, "SG 20/20", 4,
+            $"{Typed(read)} read at {Typed(t)} °C, instrument for {Typed(calibration)} °C, {(abv is { } strength ? $"wine of about {Number(strength, 1)} % vol" : "must")}, brought to 20 °C") with
+        {
+            EntryField = "gravity",
+            Caution = measure.CalibrationCelsius is null ? "Assumed: a hydrometer of soda-lime glass that is right at 20 °C; note its own calibration temperature with the reading." : "Assumed: soda-lime glass.",
+        };
 
     /// <summary>A sugar scale read in must before fermentation.</summary>
     public static GravityRead? ByScale(Deed deed, Measure measure)

@@ -61,7 +61,7 @@ public sealed record PlaceFigures(Account Account, IReadOnlyList<LotFigure> Figu
             }
             var source = new FigureReading(last.Entry, last.Day, last.How);
             string? later = story.AddedAfterReading is { } added ? $"Read before {added}." : null;
-            if (last.Corrected is { } corrected) Figures.Add(new(corrected with { Caution = later is null ? corrected.Caution : later + " " + corrected.Caution }, [source]));
+            if (last.Corrected?.Invoke() is { } corrected) Figures.Add(new(corrected with { Caution = later is null ? corrected.Caution : later + " " + corrected.Caution }, [source]));
             else Refuse("gravity20", $"Cannot say: {last.How} (entry {last.Entry}). Note the temperature of the sample with the reading.", Hydrometer.Must.Validity, Hydrometer.Must.Source);
             Moves();
         }

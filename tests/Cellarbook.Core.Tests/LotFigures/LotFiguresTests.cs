@@ -1,5 +1,7 @@
+using System.Globalization;
 using Cellarbook.Core.Chemistry;
 using Cellarbook.Core.LotFigures;
+using CsCheck;
 using Xunit;
 
 namespace Cellarbook.Core.Tests.LotFigures;
@@ -272,5 +274,74 @@ public class LotFiguresTests
         Assert.Null(figures.Find("abvEstimated"));
         Assert.Equal(1.090, figures.Find("gravity20")!.Result.Value, 0.0005);
         Assert.Null(PlaceFigures.OfLot(Dry().Book, "nothing"));
+    }
+
+    [Fact]
+    public void Whatever_is_drawn_racked_gauged_or_sampled_the_estimate_stays() => Gen.Int[0, 4].Array[1, 12].Sample(steps =>
+    {
+        var diary = Must();
+        var (here, left, day) = (1, 23m, new DateOnly(2026, 3, 2));
+        foreach (var step in steps)
+        {
+            var on = (day = day.AddDays(1)).ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
+            var there = here % 3 + 1;
+            switch (step)
+            {
+                case 0:
+                    diary.On(on, $$""" "kind":"measure","lot":"L1","ph":3.4,"sampleLitres":0.1 """);
+                    left -= 0.1m;
+                    break;
+                case 1:
+                    diary.On(on, $$""" "kind":"transfer","sources":[{"lot":"L1","vessel":"V{{here}}"}],"targets":[{"lot":"L1","vessel":"V{{there}}","litres":{{left - 0.5m}}}],"losses":[{"kind":"solids","litres":0.5}] """);
+                    (here, left) = (there, left - 0.5m);
+                    break;
+                case 2:
+                    diary.On(on, $$""" "kind":"gauge","vessel":"V{{here}}","litres":{{left += 0.3m}} """);
+                    break;
+                case 3:
+                    diary.On(on, $$""" "kind":"lose","as":"spill","lot":"L1","litres":0.2 """);
+                    left -= 0.2m;
+                    break;
+                default:
+                    diary.On(on, $$""" "kind":"transfer","sources":[{"lot":"L1","vessel":"V{{here}}","litres":5}],"targets":[{"lot":"L1","vessel":"V{{there}}","litres":5}] """)
+                        .On(on, $$""" "kind":"transfer","sources":[{"lot":"L1","vessel":"V{{there}}"}],"targets":[{"lot":"L1","vessel":"V{{here}}","litres":5}] """);
+                    break;
+            }
+        }
+        diary.On("2026-03-20", $$""" "kind":"measure","lot":"L1","vessel":"V{{here}}","gravity":0.995,"celsius":20 """);
+        Assert.Equal(Abv(Dry()).Result.Value, Abv(diary).Result.Value, 1e-6);
+    }, iter: 60);
+
+    [Fact]
+    public void A_sale_taken_back_after_its_period_closed_brings_the_same_wine_back()
+    {
+        var diary = Dry()
+            .On("2026-03-21", """ "kind":"declareWine","lot":"L1","vessel":"V1","litres":23.4,"abv":12.3 """)
+            .On("2026-03-25", """ "kind":"remove","as":"sold","lot":"L1","vessel":"V1","litres":3 """)
+            .On("2026-04-01", """ "kind":"close","through":"2026-03-31" """)
+            .On("2026-04-02", """ "kind":"correct","takesBack":9,"reason":"the buyer never came" """);
+        Assert.Equal(Abv(Dry()).Result.Value, Abv(diary).Result.Value, 1e-9);
+    }
+
+    [Fact]
+    public void Sugar_taken_back_after_its_period_closed_makes_the_strength_unknown()
+    {
+        var diary = Must()
+            .On("2026-03-04", """ "kind":"add","lot":"L1","items":[{"material":"sugar","grams":1150,"riseLitres":0.71,"riseBy":"sugar"}] """)
+            .On("2026-04-01", """ "kind":"close","through":"2026-03-31" """)
+            .On("2026-04-02", """ "kind":"correct","takesBack":7,"reason":"the sugar went into another bucket" """)
+            .On("2026-04-20", """ "kind":"measure","lot":"L1","gravity":0.995,"celsius":20 """);
+        Assert.Null(Abv(diary));
+        Assert.Contains("entry 7", Missing(diary, "abvEstimated"), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Wine_that_came_with_a_stated_strength_carries_it_forward_and_calls_it_stated()
+    {
+        var figures = new FiguresDiary().Vessels("V1")
+            .On("2026-03-01", """ "kind":"receive","what":"bulkWine","lot":"B","vessel":"V1","litres":20,"abv":12 """)
+            .On("2026-03-05", """ "kind":"ameliorate","sources":[{"lot":"B","vessel":"V1"}],"waterLitres":1,"targets":[{"litres":21}] """).Figures("B");
+        Assert.Equal("Strength, carried forward from what was stated", figures.Find("abvCarried")!.Result.Label);
+        Assert.Equal(12 * 20 / 21.0, figures.Find("abvCarried")!.Result.Value, 0.02);
     }
 }

@@ -8,6 +8,7 @@ internal sealed class StrengthAccount(double factor)
 {
     private List<string> lines = [];
     private WineBody body;
+    private double sg;
     private double abvFermented;
     private double sugarGrams;
     private double alcoholAdded;
@@ -33,10 +34,10 @@ internal sealed class StrengthAccount(double factor)
     public bool HasFermented => fell;
 
     /// <summary>Gravity 20/20 by this account, NaN where it isn't known.</summary>
-    public double GravityNow => IsRunning && gravityKnown && unknown is null ? body.Gravity() : double.NaN;
+    public double GravityNow => IsRunning && gravityKnown && unknown is null ? sg : double.NaN;
 
     /// <summary>Strength by this account, % vol; NaN where it can't say.</summary>
-    public double AbvNow => IsRunning && unknown is null && (measured || (gravitySince && !readInVain)) ? body.Abv() : double.NaN;
+    public double AbvNow => IsRunning && unknown is null && (measured || (gravitySince && !readInVain)) ? Abv : double.NaN;
 
     /// <summary>True for must in which nothing has fermented yet as far as was read, of known gravity and without alcohol.</summary>
     public bool IsJuice => IsRunning && unknown is null && !measured && !fell && body.PureAlcoholLitres == 0;
@@ -55,11 +56,22 @@ internal sealed class StrengthAccount(double factor)
     /// <summary>Strength that all sugar so far would give with the alcohol that went in, NaN outside the must table.</summary>
     public Explained Potential(string name)
     {
-        double litres = body.Litres(), abv = (sugarGrams / litres / factor) + (100 * alcoholAdded / litres);
+        double litres = Litres, abv = (sugarGrams / litres / factor) + (100 * alcoholAdded / litres);
         bool says = IsRunning && unknown is null && !measured;
         Formula formula = double.IsNaN(sugarGrams) ? MustTable.Oiv : PotentialAlcohol.Method;
         return formula.Explain(name, "Potential strength, when all sugar ferments", says ? abv : double.NaN, "% vol", 1,
             $"{Number(sugarGrams, 0)} g / {Number(litres, 2)} L / {Typed(factor)}" + (alcoholAdded > 0 ? $" + {Number(100 * alcoholAdded / litres, 2)} % vol added" : "") + $", from {string.Join("; ", lines)}");
+    }
+
+    // The gravity of the body is kept beside it: finding it anew from the masses takes many steps.
+    private double Litres => body.MassKilograms / (sg * WaterDensity.Oiv20KgPerLitre);
+
+    private double Abv => 100 * body.PureAlcoholLitres / Litres;
+
+    private void Become(double litres, double gravity, double abv)
+    {
+        body = WineBody.Of(litres, gravity, abv);
+        sg = double.IsFinite(body.ExtractKilograms) ? gravity : double.NaN;
     }
 
     private BenchRefusal? Reckon(StrengthStep step)
@@ -73,7 +85,7 @@ internal sealed class StrengthAccount(double factor)
                 }
 
                 begun = true;
-                body = WineBody.Of(s.Litres, s.Gravity, 0);
+                Become(s.Litres, s.Gravity, 0);
                 sugarGrams = s.Litres * MustTable.SugarGramsPerLitreFromGravity(s.Gravity);
                 lines.Add($"{Typed(s.Litres)} L at SG {Typed(s.Gravity)}");
                 return null;
@@ -144,7 +156,7 @@ internal sealed class StrengthAccount(double factor)
             string label = !measured ? "Strength, estimated from gravities"
                 : abvFermented == 0 ? (stated ? "Strength, carried forward from what was stated" : "Strength, carried forward from a measurement")
                 : stated ? "Strength, stated and then estimated" : "Strength, measured and then estimated";
-            results.Add(formula.Explain("abv", label, body.Abv(), "% vol", 1, worked) with
+            results.Add(formula.Explain("abv", label, Abv, "% vol", 1, worked) with
             {
                 EntryField = "abv",
                 Uncertainty = formula == StrengthHistory.Estimated ? GravityStrength.CustomaryUncertaintyAbv : null,
@@ -170,7 +182,7 @@ internal sealed class StrengthAccount(double factor)
             return;
         }
 
-        double litres = body.Litres();
+        double litres = Litres;
         double abv = (((sugarGrams / litres) - left) / factor) + (100 * alcoholAdded / litres);
         if (!(abv >= 0))
         {
@@ -216,12 +228,13 @@ internal sealed class StrengthAccount(double factor)
 
         if (drawn)
         {
-            lines.Add($"{Number(body.Litres(), 2)} L of it left");
+            lines.Add($"{Number(Litres, 2)} L of it left");
             drawn = false;
         }
 
         body += added;
-        if (!double.IsFinite(body.Gravity()))
+        sg = body.Gravity();
+        if (!double.IsFinite(sg))
         {
             return Cannot("addition", "Cannot say: with this addition (" + line + ") the wine is outside what can be reckoned.");
         }
@@ -237,7 +250,7 @@ internal sealed class StrengthAccount(double factor)
 
     private BenchRefusal? Draw(double litres)
     {
-        double before = body.Litres();
+        double before = Litres;
         if (!(litres >= 0 && litres < before))
         {
             return Cannot("litres", $"Cannot say: {Typed(litres)} L were taken of {Number(before, 3)} L.");
@@ -276,14 +289,14 @@ internal sealed class StrengthAccount(double factor)
             readInVain |= changed || !measured;
             if (!readInVain)
             {
-                body = WineBody.Of(body.Litres(), gravity, measuredAbv);
+                Become(Litres, gravity, measuredAbv);
                 (gravityKnown, gravitySince, gravityUnknown) = (true, true, null);
             }
 
             return null;
         }
 
-        double litres = body.Litres(), before = body.Gravity(), fall = before - gravity;
+        double litres = Litres, before = sg, fall = before - gravity;
         if (fall < -StrengthHistory.ReadingTolerance)
         {
             return new BenchRefusal(RefusalCodes.Impossible, "gravity", $"Cannot say: gravity rose from {Number(before, 4)} to {Typed(gravity)} with nothing added; a reading is wrong or an addition is missing.", "gravity falls", StrengthHistory.Estimated.Source);
@@ -299,8 +312,8 @@ internal sealed class StrengthAccount(double factor)
         double made = GravityStrength.LinearFactor * fall;
         abvFermented += made;
         changed = true;
-        body = WineBody.Of(litres, gravity, body.Abv() + made);
-        if (!double.IsFinite(body.Gravity()))
+        Become(litres, gravity, Abv + made);
+        if (!double.IsFinite(sg))
         {
             return Cannot("gravity", "Cannot say: by this fall of gravity the wine would be outside what can be reckoned.");
         }
@@ -318,7 +331,7 @@ internal sealed class StrengthAccount(double factor)
 
         begun = true;
         stated = wine.Stated;
-        body = wine.Gravity is double gravity ? WineBody.Of(wine.Litres, gravity, wine.Abv) : WineBody.OfSpirit(wine.Litres, wine.Abv);
+        Become(wine.Litres, wine.Gravity ?? DryExtract.AlcoholGravity(wine.Abv), wine.Abv);
         gravitySince = wine.Gravity is not null;
         return double.IsFinite(body.MassKilograms + body.ExtractKilograms) ? Settle(wine.Abv) : Cannot("firstWine", "Cannot say: the first wine is outside what can be reckoned.");
     }
@@ -336,10 +349,10 @@ internal sealed class StrengthAccount(double factor)
             return Cannot("abv", "A measured strength must lie between 0 and 100 % vol.");
         }
 
-        double litres = body.Litres(), gravity = gravitySince && gravityKnown ? body.Gravity() : double.NaN;
+        double litres = Litres, gravity = gravitySince && gravityKnown ? sg : double.NaN;
         gravityKnown = double.IsFinite(gravity);
         gravityUnknown = gravityKnown ? null : "the gravity at the time of the measurement is not known, so a later fall can't be reckoned.";
-        body = gravityKnown ? WineBody.Of(litres, gravity, abv) : WineBody.OfSpirit(litres, abv);
+        Become(litres, gravityKnown ? gravity : DryExtract.AlcoholGravity(abv), abv);
         (measured, changed, sugarSince, readInVain, unknown, abvFermented, measuredAbv) = (true, false, false, false, null, 0, abv);
 
         // Sugar from before is settled by the measurement, and what is left of it is not known.

@@ -1,4 +1,3 @@
-using System.Text.RegularExpressions;
 using Cellarbook.Core.Chemistry;
 using Cellarbook.Pages.Shared;
 using Microsoft.AspNetCore.Mvc;
@@ -7,7 +6,7 @@ using Microsoft.AspNetCore.Mvc.RazorPages;
 namespace Cellarbook.Pages.Bench;
 
 /// <summary>One calculator. The form goes by its address alone, so that a result can be kept as a bookmark and needs no script.</summary>
-public sealed partial class CalculatorModel(Shared.Show show) : PageModel
+public sealed class CalculatorModel(Shared.Show show) : PageModel
 {
     private readonly Dictionary<string, List<string>> faults = new(StringComparer.Ordinal);
 
@@ -56,10 +55,15 @@ public sealed partial class CalculatorModel(Shared.Show show) : PageModel
     public IReadOnlyList<string> FaultsOf(string name) => faults.TryGetValue(name, out var found) ? found : [];
 
     /// <summary>What a field takes, in words.</summary>
-    public string Takes(BenchInput input) => Marked(input.Range.ToString()) + (input.Note is null ? "" : "; " + input.Note);
+    public string Takes(BenchInput input)
+    {
+        // A bound that only keeps figures finite tells nobody anything.
+        var range = input.Range.High >= 1e5 ? "" : Marked(input.Range.ToString());
+        return range.Length > 0 && input.Note is not null ? range + "; " + input.Note : range + input.Note;
+    }
 
     /// <summary>A text of the bench with the reader's own decimal mark.</summary>
-    public string Marked(string text) => show.Preferences.DecimalComma ? Point().Replace(text, ",") : text;
+    public string Marked(string text) => Decimals.Marked(text, show);
 
     private bool IsField(string name) => Calculator.Inputs.Any(input => input.Name == name || (!input.IsChoice && input.UncertaintyName == name));
 
@@ -95,7 +99,4 @@ public sealed partial class CalculatorModel(Shared.Show show) : PageModel
         if (!faults.TryGetValue(name, out var found)) faults.Add(name, found = []);
         found.Add(Marked(sentence));
     }
-
-    [GeneratedRegex(@"(?<=\d)\.(?=\d)")]
-    private static partial Regex Point();
 }

@@ -1,4 +1,5 @@
 using Cellarbook.Core.Chemistry;
+using Cellarbook.Core.LotFigures;
 
 namespace Cellarbook.Pages.Bench;
 
@@ -14,6 +15,9 @@ public sealed record FigureView(Explained Figure, Func<string, string> Marked)
     public string Value => Marked(Figure.Shown + (Uncertainty is { } uncertain ? " ± " + uncertain : ""));
 
     private string? Uncertainty => Figure.Uncertainty is not { } u ? null : u > 0 && Show.Number(u, Figure.Decimals).AsSpan().IndexOfAnyExcept('0', '.') < 0 ? "less than " + Show.Number(Math.Pow(10, -Figure.Decimals), Figure.Decimals) : Show.Number(u, Figure.Decimals);
+
+    /// <summary>The entries behind it, for a figure of a lot.</summary>
+    public IReadOnlyList<FigureReading> Readings { get; init; } = [];
 
     /// <summary>False where the page has said the caution already, for several figures at once.</summary>
     public bool SaysCaution { get; init; } = true;

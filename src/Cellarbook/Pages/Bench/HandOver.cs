@@ -3,7 +3,7 @@ using Cellarbook.Core.Chemistry;
 namespace Cellarbook.Pages.Bench;
 
 /// <summary>Where a result of the bench can go on: an entry form with the figure filled in.</summary>
-/// <param name="Kind">Kind of the operation, also its form's address below /record.</param>
+/// <param name="Kind">Kind of the operation.</param>
 /// <param name="Field">The field that takes the figure.</param>
 /// <param name="Words">What the link says.</param>
 public sealed record HandOver(string Kind, string Field, string Words)
@@ -43,6 +43,8 @@ public sealed record HandOver(string Kind, string Field, string Words)
     public string Address(Explained result)
     {
         var decimals = Field is "abv" or "abvFound" ? Math.Min(2, result.Decimals) : result.Decimals;
-        return $"/record/{Kind}?{Uri.EscapeDataString(Field)}={Core.Chemistry.Show.Number(result.Value, decimals)}";
+        // A form is named for what is done: declareWine's is /record/declare.
+        var form = Kind == "declareWine" ? "declare" : Kind;
+        return $"/record/{form}?{Uri.EscapeDataString(Field)}={Core.Chemistry.Show.Number(result.Value, decimals)}";
     }
 }

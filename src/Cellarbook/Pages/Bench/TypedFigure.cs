@@ -33,7 +33,7 @@ public static class TypedFigure
         if (at is < 1 or > 3 || digits[0] == '0' || digits.Length - at - 1 != 3 || digits[at] == (comma ? ',' : '.')) return null;
         // One to three digits, the other mark, three digits: perhaps thousands. Where the field takes only one of the two, there is no doubt.
         var thousands = Number(text.Remove(text.IndexOf(digits[at], StringComparison.Ordinal), 1));
-        if (!range.Contains(thousands) || !range.Contains(figure)) 
+        if (!range.Contains(thousands) || !range.Contains(figure))
         {
             if (range.Contains(thousands)) figure = thousands;
             return null;
