@@ -33,10 +33,10 @@ internal sealed record GravityRead(long Entry, DateOnly Day, double Gravity, str
 
     private static Explained Explain(Measure measure, double read, double t, double calibration, double? abv, double at20) =>
         (abv is null ? Hydrometer.Must : Hydrometer.Wine).Explain("gravity20", "Gravity, corrected to 20 °C", at20, "SG 20/20", 4,
-            $"{Typed(read)} read at {Typed(t)} °C, instrument for {Typed(calibration)} °C, {(abv is { } strength ? $"wine of about {Number(strength, 1)} % vol" : "must")}, brought to 20 °C") with
+            $"{Typed(read)} read at {Typed(t)} °C, instrument of soda-lime glass for {Typed(calibration)} °C, {(abv is { } strength ? $"wine of about {Number(strength, 1)} % vol" : "must")}, brought to 20 °C") with
         {
             EntryField = "gravity",
-            Caution = measure.CalibrationCelsius is null ? "Assumed: a hydrometer of soda-lime glass that is right at 20 °C; note its own calibration temperature with the reading." : "Assumed: soda-lime glass.",
+            Caution = measure.CalibrationCelsius is null ? "Assumed: a hydrometer of soda-lime glass that is right at 20 °C; note its own calibration temperature with the reading." : null,
         };
 
     /// <summary>A sugar scale read in must before fermentation.</summary>

@@ -16,7 +16,7 @@ public sealed record PlaceFigures(Account Account, IReadOnlyList<LotFigure> Figu
     /// <summary>Spread of gravity that counts as steady: what two honest readings may differ by.</summary>
     public const double SteadyGravity = 0.001;
 
-    private static readonly Formula AsStated = new("Strength as stated in the book", "the entry that stated it", SourceCheck.Derived, "until it is stated anew");
+    private static readonly Formula AsStated = new("Strength as stated in the book", "the entry that stated it", SourceCheck.Derived, "as long as nothing else is stated");
     private static readonly Formula Mixed = new("Mixed from stated strengths", "litres of pure alcohol over the volume posted, to whole 0.01 % vol", SourceCheck.Derived, "volumes taken as additive");
     private static readonly Formula Movement = new("Fall of gravity between readings", "first less last reading over the days between", SourceCheck.Derived, "readings of one wine to which nothing was added between them");
 
@@ -61,7 +61,7 @@ public sealed record PlaceFigures(Account Account, IReadOnlyList<LotFigure> Figu
             }
             var source = new FigureReading(last.Entry, last.Day, last.How);
             string? later = story.AddedAfterReading is { } added ? $"Read before {added}." : null;
-            if (last.Corrected?.Invoke() is { } corrected) Figures.Add(new(corrected with { Caution = later is null ? corrected.Caution : later + " " + corrected.Caution }, [source]));
+            if (last.Corrected?.Invoke() is { } corrected) Figures.Add(new(corrected with { Caution = later is null ? corrected.Caution : $"{later} {corrected.Caution}".TrimEnd() }, [source]));
             else Refuse("gravity20", $"Cannot say: {last.How} (entry {last.Entry}). Note the temperature of the sample with the reading.", Hydrometer.Must.Validity, Hydrometer.Must.Source);
             Moves();
         }

@@ -68,6 +68,8 @@ internal sealed class StrengthAccount(double factor)
 
     private double Abv => 100 * body.PureAlcoholLitres / Litres;
 
+    private static string Sg(double gravity) => Typed(Math.Round(gravity, 5));
+
     private void Become(double litres, double gravity, double abv)
     {
         body = WineBody.Of(litres, gravity, abv);
@@ -87,7 +89,7 @@ internal sealed class StrengthAccount(double factor)
                 begun = true;
                 Become(s.Litres, s.Gravity, 0);
                 sugarGrams = s.Litres * MustTable.SugarGramsPerLitreFromGravity(s.Gravity);
-                lines.Add($"{Typed(s.Litres)} L at SG {Typed(s.Gravity)}");
+                lines.Add($"{Typed(s.Litres)} L at SG {Sg(s.Gravity)}");
                 return null;
             case StrengthStep.FirstWine s:
                 return BeginWithWine(s);
@@ -102,7 +104,7 @@ internal sealed class StrengthAccount(double factor)
                 return Add(WineBody.OfSugar(s.Kilograms), s.Kilograms, s.Kilograms * 1000 / Enrichment.SucrosePerHexose, 0, true, $"+ {Typed(s.Kilograms)} kg sugar");
             case StrengthStep.JuiceAdded s:
                 sugarSince = true;
-                return Add(WineBody.Of(s.Litres, s.Gravity, 0), s.Litres, s.Litres * MustTable.SugarGramsPerLitreFromGravity(s.Gravity), 0, true, $"+ {Typed(s.Litres)} L juice at SG {Typed(s.Gravity)}");
+                return Add(WineBody.Of(s.Litres, s.Gravity, 0), s.Litres, s.Litres * MustTable.SugarGramsPerLitreFromGravity(s.Gravity), 0, true, $"+ {Typed(s.Litres)} L juice at SG {Sg(s.Gravity)}");
             case StrengthStep.WaterAdded s:
                 return Add(WineBody.OfSpirit(s.Litres, 0), s.Litres, 0, 0, false, $"+ {Typed(s.Litres)} L water");
             case StrengthStep.SpiritAdded s:
@@ -299,7 +301,7 @@ internal sealed class StrengthAccount(double factor)
         double litres = Litres, before = sg, fall = before - gravity;
         if (fall < -StrengthHistory.ReadingTolerance)
         {
-            return new BenchRefusal(RefusalCodes.Impossible, "gravity", $"Cannot say: gravity rose from {Number(before, 4)} to {Typed(gravity)} with nothing added; a reading is wrong or an addition is missing.", "gravity falls", StrengthHistory.Estimated.Source);
+            return new BenchRefusal(RefusalCodes.Impossible, "gravity", $"Cannot say: gravity rose from {Number(before, 4)} to {Sg(gravity)} with nothing added; a reading is wrong or an addition is missing.", "gravity falls", StrengthHistory.Estimated.Source);
         }
 
         gravitySince = true;
@@ -318,7 +320,7 @@ internal sealed class StrengthAccount(double factor)
             return Cannot("gravity", "Cannot say: by this fall of gravity the wine would be outside what can be reckoned.");
         }
 
-        lines.Add($"SG {Number(before, 4)} to {Typed(gravity)}: + {Typed(GravityStrength.LinearFactor)} x {Number(fall, 4)} = {Number(made, 2)} % vol");
+        lines.Add($"SG {Number(before, 4)} to {Sg(gravity)}: + {Typed(GravityStrength.LinearFactor)} x {Number(fall, 4)} = {Number(made, 2)} % vol");
         return null;
     }
 
