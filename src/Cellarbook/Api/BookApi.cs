@@ -33,12 +33,7 @@ public static class BookApi
             .WithDescription("The answer's next is what to give as beyond for the next page.").Produces<EntriesAnswer>();
         group.MapGet("/entries/{number:long}", (long number, OpenBook book) => book.Store.Read(number) is { } entry ? TypedResults.Ok(OperationAnswer.Of(entry, FlagsOf(book, number), whole: true)) : Problem.NotFound(RefusalCode.UnknownEntry, "number", $"There is no entry {number}."))
             .WithName("entry").WithSummary("An entry as written, with its postings, hash and flags.").Produces<OperationAnswer>().ProducesProblem(StatusCodes.Status404NotFound);
-        group.MapGet("/journal", (OpenBook book) => TypedResults.Stream(async stream =>
-            {
-                var text = book.Read(found => { var writer = new StringWriter(); JournalText.Write(found, writer); return writer.ToString(); });
-                await using var writer = new StreamWriter(stream);
-                await writer.WriteAsync(text);
-            }, "text/plain; charset=utf-8"))
+        group.MapGet("/journal", Journal)
             .WithName("journal").WithSummary("The whole book as a plain-text journal that hledger and ledger read, running balances asserted.").Produces<string>(contentType: "text/plain");
         group.MapGet("/verify", (OpenBook book) => Verify(book)).WithName("verify").WithSummary("Read everything again: chain, laws, guards.").Produces<VerifyAnswer>();
     }
@@ -48,6 +43,20 @@ public static class BookApi
         var (zone, today) = (book.TimeZone.Id, book.Today);
         return TypedResults.Ok(book.Read(found => new BookAnswer(found.Premises?.Name, found.Premises?.Regimes ?? [], zone, found.Premises?.TimeZone is null, found.Premises?.Owner,
             found.LastNumber, book.Head.Hash, found.FirstDay, found.ClosedThrough, today, book.IsSound)));
+    }
+
+    /// <summary>Written aside while the book stands still, then sent: a slow reader holds nothing up.</summary>
+    private static Microsoft.AspNetCore.Http.HttpResults.FileStreamHttpResult Journal(OpenBook book)
+    {
+        var aside = new FileStream(Path.Combine(Path.GetTempPath(), $"cellarbook-{Guid.NewGuid():N}.journal"), FileMode.CreateNew, FileAccess.ReadWrite, FileShare.None, 1 << 16, FileOptions.DeleteOnClose);
+        book.Read(found =>
+        {
+            using var writer = new StreamWriter(aside, leaveOpen: true);
+            JournalText.Write(found, writer);
+            return true;
+        });
+        aside.Position = 0;
+        return TypedResults.File(aside, "text/plain; charset=utf-8");
     }
 
     private static IResult Verify(OpenBook book)

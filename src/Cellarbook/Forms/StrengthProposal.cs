@@ -1,34 +1,20 @@
-using System.Globalization;
 using Cellarbook.Core.Book;
-using Cellarbook.Core.Operations;
 using Cellarbook.Core.Quantities;
 
 namespace Cellarbook.Forms;
 
-/// <summary>A strength proposed from gravities, for the maker to take or change.</summary>
+/// <summary>A strength proposed when fermentation is over, for the maker to take or change.</summary>
 /// <param name="Strength">The strength.</param>
 /// <param name="Typed">As it stands in the field.</param>
 /// <param name="Sentence">What it was worked out from.</param>
 public sealed record StrengthProposal(Strength Strength, string Typed, string Sentence)
 {
-    /// <summary>% vol for each point of 1 by which the gravity fell. Common practice, no source; good to about half a per cent.</summary>
-    private const double PercentPerGravity = 131.25;
-
-    /// <summary>
-    /// A simple estimate from the highest and the latest gravity read of a lot; nothing where fewer than two were read. It knows nothing of sugar,
-    /// water or spirit added in between.
-    /// </summary>
-    public static StrengthProposal? For(Book book, string lot, Pages.Shared.Show show)
+    /// <summary>What the lot's readings and additions tell of its must in a vessel; nothing where they can't say.</summary>
+    public static StrengthProposal? For(Book book, string lot, string? vessel, Pages.Shared.Show show)
     {
-        var gravities = book.Pages.SelectMany(page => page.Deeds).Select(deed => deed.Operation).OfType<Measure>()
-            .Where(measure => measure.Lot == lot && measure.Gravity is not null).Select(measure => measure.Gravity!.Value).ToArray();
-        if (gravities.Length < 2) return null;
-        var (first, last) = (gravities.MaxBy(gravity => gravity.Value), gravities[^1]);
-        var percent = (first.Value - last.Value) * PercentPerGravity;
-        if (percent is <= 0 or > 25) return null;
-        var text = percent.ToString("0.0", CultureInfo.InvariantCulture);
-        return Strength.ReadPercent(text, out var strength) == ExactNumber.Fault.None
-            ? new(strength, show.Mark(text), $"Estimated from gravities {show.Mark(first.Text)} and {show.Mark(last.Text)}, × 131.25: common practice, right to about half a per cent, and blind to sugar, water or wine added in between. State what you know better.")
-            : null;
+        var must = book.Now.PlacesOfLot(lot).FirstOrDefault(place => place.Account.Section == Section.Must && (vessel is null || place.Account.Place == vessel));
+        if (must is null || Core.LotFigures.StrengthProposal.For(book, must) is not { Abv: { } strength, Figure: { } figure }) return null;
+        var margin = figure.Result.Uncertainty is { } uncertainty ? $" ± {show.Mark(uncertainty.ToString("0.0", System.Globalization.CultureInfo.InvariantCulture))}" : "";
+        return new(strength, show.Mark(strength.Percent), $"{show.Mark(strength.Percent)}{margin} % vol, {figure.Result.Label.ToLowerInvariant()}: from {(figure.Readings.Count == 1 ? "entry" : "entries")} {string.Join(", ", figure.Readings.Select(reading => reading.Entry).Distinct().Take(6))}. State what you know better.");
     }
 }

@@ -28,7 +28,7 @@ public sealed class FormRoom : IAsyncLifetime
     {
         book = new(BookStore.Open(folder), TimeProvider.System);
         // The style sheets come from the program's own folder, wherever the tests run.
-        app = Site.Build(["--urls", "http://127.0.0.1:0", "--applicationName", "Cellarbook", "--environment", "Development", "--Logging:Console:LogLevel:Default", "None"], _ => book);
+        app = Site.Build(["--urls", "http://127.0.0.1:0", "--applicationName", "Cellarbook", "--environment", "Development", "--Logging:Console:LogLevel:Default", "None"], _ => book, folder);
     }
 
     public OpenBook Book => book;

@@ -89,8 +89,8 @@ public class DemonstrationBookTests
     public void Law_5_nothing_more_can_be_dated_in_the_closed_period()
     {
         var late = new Remove { Day = Whole.ClosedThrough!.Value, As = "ownUse", Bottling = "W24-75", Bottles = new(1) };
-        Assert.Equal(RefusalCode.PeriodClosed, Whole.Propose(late, Today).Refusals[0].Code);
-        Assert.True(Whole.Propose(late with { Day = Whole.ClosedThrough.Value.AddDays(1) }, Today).IsGood);
+        Assert.Equal(RefusalCode.PeriodClosed, Whole.Propose(late, DemonstrationBook.Today).Refusals[0].Code);
+        Assert.True(Whole.Propose(late with { Day = Whole.ClosedThrough.Value.AddDays(1) }, DemonstrationBook.Today).IsGood);
     }
 
     [Fact]

@@ -20,7 +20,7 @@ public sealed class BenchSite : IAsyncLifetime
     public async ValueTask InitializeAsync()
     {
         book = new OpenBook(BookStore.Open(folder), TimeProvider.System);
-        app = Site.Build(["--applicationName=Cellarbook", "--urls=http://127.0.0.1:0", "--Logging:LogLevel:Default=Error"], _ => book);
+        app = Site.Build(["--applicationName=Cellarbook", "--urls=http://127.0.0.1:0", "--Logging:LogLevel:Default=Error"], _ => book, folder);
         await app.StartAsync();
         Client = new HttpClient(new SocketsHttpHandler { AllowAutoRedirect = false, AutomaticDecompression = DecompressionMethods.All }) { BaseAddress = new(app.Urls.First()) };
     }

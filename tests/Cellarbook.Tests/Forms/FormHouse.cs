@@ -20,7 +20,7 @@ public sealed partial class FormHouse : IAsyncDisposable
     private FormHouse()
     {
         Book = new(BookStore.Open(folder), TimeProvider.System);
-        app = Site.Build(["--urls", "http://127.0.0.1:0", "--applicationName", "Cellarbook", "--Logging:Console:LogLevel:Default", "None"], _ => Book);
+        app = Site.Build(["--urls", "http://127.0.0.1:0", "--applicationName", "Cellarbook", "--Logging:Console:LogLevel:Default", "None"], _ => Book, folder);
     }
 
     public OpenBook Book { get; }

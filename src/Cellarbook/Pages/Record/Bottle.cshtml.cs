@@ -23,7 +23,7 @@ public sealed class BottleModel(Desk desk) : FormPage(desk)
             Ask.Text(path + ".bottling", "Code of the bottling"), Ask.Bottles(path + ".bottles", "Full bottles"), Ask.Size(path + ".bottleMl", "Size of a bottle") with { GoesAlong = true, Choices = Bottlings.Sizes, Proposed = "750" },
             Ask.Text(path + ".shelf", "Shelf") with { Choices = Cellar.ShelfNames, IsOptional = true },
         ]);
-        if (Here is null or { IsMust: true }) yield return Parts.FermentationOver(Here is { } must && Corrects is null ? Desk.Book.Read(book => StrengthProposal.For(book, must.Lot, Desk.Show)) : null) with { IsFolded = Here is null };
+        if (Here is null or { IsMust: true }) yield return Parts.FermentationOver(Here is { } must && Corrects is null ? Desk.Book.Read(book => StrengthProposal.For(book, must.Lot, must.Vessel, Desk.Show)) : null) with { IsFolded = Here is null };
         yield return Ask.Group("Left over", Ask.Volume("losses[0].litres", "Lost on the line", VolumeUnit) with { IsOptional = true, Hint = "Hoses, a short last bottle, bottles broken while filling." }, Ask.Along("losses[0].kind", "bottling"), Ask.Tick("empties", "The vessel is empty now; what is left counts as lost"));
         yield return new("Labels", [.. Enumerable.Range(0, Rows("fills", 1)).Select(i => $"fills[{i}]").Select((path, i) => new Line(
             [Along(Ask.Text(path + ".lotMark", "Lot mark")), Along(Ask.Text(path + ".labelName", "Name on the label")), Along(Ask.Strength(path + ".labelAbv", "Strength on the label")), Along(Ask.Strength(path + ".abv", "Strength found, when other than the vessel's"))])

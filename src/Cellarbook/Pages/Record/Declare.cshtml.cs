@@ -17,7 +17,7 @@ public sealed class DeclareModel(Desk desk) : FormPage(desk)
     /// <inheritdoc/>
     protected override IEnumerable<Group> Questions()
     {
-        var proposal = Here is { } here && Corrects is null ? Desk.Book.Read(book => StrengthProposal.For(book, here.Lot, Desk.Show)) : null;
+        var proposal = Here is { } here && Corrects is null ? Desk.Book.Read(book => StrengthProposal.For(book, here.Lot, here.Vessel, Desk.Show)) : null;
         var litres = Ask.Volume("litres", "Wine measured", VolumeUnit);
         yield return Ask.Group("", PlaceField("", "Of", Cellar.Must), Here is { IsMust: true } must && Corrects is null ? litres with { Proposed = Desk.Show.Input(must.Volume), ProposedExactly = must.Volume.Litres, Hint = "All that is there is filled in; write what you measured." } : litres,
             Ask.Strength("abv", "Strength") with { IsOptional = true, Proposed = proposal?.Typed, ProposedExactly = proposal?.Strength.Percent, Hint = proposal?.Sentence },
