@@ -20,6 +20,8 @@ public sealed class BenchSite : IAsyncLifetime
     public async ValueTask InitializeAsync()
     {
         book = new OpenBook(BookStore.Open(folder), TimeProvider.System);
+        // Every page leads to the first question until it is answered.
+        Assert.Empty(book.Record(new Core.Operations.Premises { Day = new(2026, 3, 1), Name = "Bench House", Regimes = ["household"], TimeZone = "UTC" }, "owner").Refusals);
         app = Site.Build(["--applicationName=Cellarbook", "--urls=http://127.0.0.1:0", "--Logging:LogLevel:Default=Error"], _ => book, folder);
         await app.StartAsync();
         Client = new HttpClient(new SocketsHttpHandler { AllowAutoRedirect = false, AutomaticDecompression = DecompressionMethods.All }) { BaseAddress = new(app.Urls.First()) };
