@@ -164,7 +164,7 @@ public abstract class FormPage(Desk desk) : PageModel
         Cellar = desk.Cellar(day < desk.Book.Today ? day : null);
         Key = Posted("key") is { Length: >= 8 and <= 64 } key ? key : Guid.NewGuid().ToString("N");
         if (oneMore is not null) rows[oneMore] = Math.Clamp(Rows(oneMore, 1) + 1, 1, 100);
-        var today = Ask.Day("day", DayLabel) with { Proposed = Pages.Shared.Show.Iso(desk.Book.Today), Hint = Corrects is null ? $"Today, {Pages.Shared.Show.Day(desk.Book.Today)}, is filled in." : "The day it happened." };
+        var today = Ask.Day("day", DayLabel) with { Proposed = Pages.Shared.Show.Iso(desk.Book.Today), Hint = Corrects is null && day == desk.Book.Today ? $"Today, {Pages.Shared.Show.Day(day)}, is filled in." : $"{Pages.Shared.Show.Day(day)}: the day it happened." };
         // The day stands last of what is always asked: it is filled in and seldom changed.
         var questions = Questions().ToList();
         questions.Insert(questions.FindLastIndex(group => !group.IsFolded) + 1, Ask.Group("", today));
@@ -209,7 +209,7 @@ public abstract class FormPage(Desk desk) : PageModel
         if (looked.Refusals.Count > 0) return Answer(looked, operation, slip);
         var meanwhile = desk.Meanwhile(looked.Trial!, seen);
         if (writes && meanwhile.Count == 0) return Answer(book.Record(operation, Who, Key), operation, slip);
-        Preview = FormPreview.Of(looked.Trial!, operation, Said(), [.. meanwhile, .. CareFor(slip)], desk.Show);
+        Preview = FormPreview.Of(looked.Trial!, operation, Said(), [.. meanwhile, .. CareFor(slip).Except(Care)], desk.Show);
         return Page();
     }
 

@@ -9,12 +9,12 @@ public static class PostingWords
     private static readonly Dictionary<string, string> Ends = new(StringComparer.Ordinal)
     {
         ["BYPRODUCT:LEES"] = "lees", ["BYPRODUCT:MARC"] = "marc", ["LOSS:FERMENT"] = "shrinkage of the ferment", ["LOSS:EVAPORATION"] = "evaporation",
-        ["LOSS:SPILL"] = "spilt", ["LOSS:SPILL_MUST"] = "spilt", ["LOSS:FILTER"] = "held in the filter", ["LOSS:BOTTLING"] = "lost at bottling", ["LOSS:BREAKAGE"] = "broken",
-        ["LOSS:CASUALTY"] = "lost by accident", ["LOSS:TRANSIT"] = "short on arrival", ["LOSS:CONTRACTION"] = "contraction", ["LOSS:FRUIT"] = "fruit lost",
-        ["OUT:FAMILY"] = "own use", ["OUT:GIFT"] = "given away", ["OUT:TASTING"] = "tasting", ["OUT:TESTING"] = "samples", ["OUT:TAXPAID"] = "sold", ["OUT:JUICE"] = "gone as juice",
-        ["OUT:BONDED"] = "sent out in bond", ["OUT:EXPORT"] = "sent abroad", ["OUT:DISTILLING"] = "distilling", ["OUT:VINEGAR"] = "vinegar", ["OUT:DESTROYED"] = "poured away", ["OUT:BYPRODUCT"] = "taken away",
-        ["ADJ:GAUGE"] = "difference of the gauge", ["ADJ:INVENTORY"] = "difference of the count", ["EQUITY:OPENING"] = "stock brought forward",
-        ["EXT:SUPPLIER"] = "the supplier", ["EXT:GROWER"] = "the grower", ["EXT:GRAPES"] = "the fruit", ["EXT:BONDED"] = "another approved place", ["EXT:TAXPAID"] = "bought wine", ["USED:FRUIT"] = "used",
+        ["LOSS:SPILL"] = "a spill", ["LOSS:SPILL_MUST"] = "a spill", ["LOSS:FILTER"] = "the filter", ["LOSS:BOTTLING"] = "losses at bottling", ["LOSS:BREAKAGE"] = "breakage",
+        ["LOSS:CASUALTY"] = "an accident", ["LOSS:TRANSIT"] = "losses on the way", ["LOSS:CONTRACTION"] = "contraction", ["LOSS:FRUIT"] = "losses of fruit",
+        ["OUT:FAMILY"] = "own use", ["OUT:GIFT"] = "a gift", ["OUT:TASTING"] = "a tasting", ["OUT:TESTING"] = "samples", ["OUT:TAXPAID"] = "a buyer", ["OUT:JUICE"] = "a taker of juice",
+        ["OUT:BONDED"] = "another approved place, in bond", ["OUT:EXPORT"] = "a place abroad", ["OUT:DISTILLING"] = "distilling", ["OUT:VINEGAR"] = "vinegar", ["OUT:DESTROYED"] = "the drain, on purpose", ["OUT:BYPRODUCT"] = "where they were taken",
+        ["ADJ:GAUGE"] = "the difference of the gauge", ["ADJ:INVENTORY"] = "the difference of the count", ["EQUITY:OPENING"] = "stock brought forward",
+        ["EXT:SUPPLIER"] = "the supplier", ["EXT:GROWER"] = "the grower", ["EXT:GRAPES"] = "the fruit", ["EXT:BONDED"] = "another approved place", ["EXT:TAXPAID"] = "bought wine", ["USED:FRUIT"] = "the must",
         ["MAT:WATER"] = "water", ["MAT:SUGAR"] = "sugar", ["MAT:SPIRIT"] = "spirit", ["MAT:SWEETENER"] = "sweetener", ["PROC"] = "the process",
     };
 

@@ -214,6 +214,19 @@ public sealed class FormTests
     }
 
     [Fact]
+    public async Task A_strength_proposed_from_gravities_stands_in_its_field_and_is_what_is_written()
+    {
+        await using var house = await FormHouse.Open(FormCases.Cellar());
+        const string path = "/record/declare?lot=L1&vessel=V1";
+        var page = await house.Browser.GetStringAsync(path);
+        var proposed = FormHouse.Fields(page)["abv"];
+        // 1.088 to 0.994: about 12.3 % vol by any usual rule.
+        Assert.InRange(double.Parse(proposed, System.Globalization.CultureInfo.InvariantCulture), 11.8, 12.9);
+        var written = await house.Press(path, page, "write", TheDay);
+        Assert.Contains($"\"abv\":{proposed}", house.Content(written.Entry), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task A_preview_says_in_words_what_moves()
     {
         await using var house = await FormHouse.Open(FormCases.Cellar());
