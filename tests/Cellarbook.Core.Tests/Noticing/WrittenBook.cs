@@ -5,7 +5,7 @@ using Cellarbook.Core.Passbook;
 using Cellarbook.Core.Today;
 using Xunit;
 
-namespace Cellarbook.Core.Tests.Today;
+namespace Cellarbook.Core.Tests.Noticing;
 
 /// <summary>A book written day by day, for looking at afterwards.</summary>
 internal sealed class WrittenBook
