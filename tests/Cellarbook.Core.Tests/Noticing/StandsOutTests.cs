@@ -1,4 +1,4 @@
-using Cellarbook.Core.Today;
+using Cellarbook.Core.Noticing;
 using Xunit;
 
 namespace Cellarbook.Core.Tests.Noticing;

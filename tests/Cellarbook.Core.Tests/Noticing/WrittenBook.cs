@@ -2,7 +2,7 @@ using System.Text;
 using Cellarbook.Core.Book;
 using Cellarbook.Core.Operations;
 using Cellarbook.Core.Passbook;
-using Cellarbook.Core.Today;
+using Cellarbook.Core.Noticing;
 using Xunit;
 
 namespace Cellarbook.Core.Tests.Noticing;
