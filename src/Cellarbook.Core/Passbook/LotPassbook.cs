@@ -7,35 +7,16 @@ namespace Cellarbook.Core.Passbook;
 /// <summary>A line of a lot's passbook: what one deed put in and took out, and what was left of the lot in bulk after it.</summary>
 public sealed record PassbookLine(PlacedDeed Placed, Volume In, Volume Out, Volume Balance);
 
-/// <summary>What came in or went out of one kind.</summary>
-/// <param name="Category">The kind.</param>
-/// <param name="Volume">The sum; what was taken back counts against it.</param>
-/// <param name="Entries">The entries behind it, in book order.</param>
-public sealed record PassbookSum(Category Category, Volume Volume, IReadOnlyList<long> Entries);
-
 /// <summary>So much that came from, or went to, another lot.</summary>
 public sealed record PassbookKin(string Lot, Volume Volume);
 
-/// <summary>A lot's account, as a passbook reads: line by line in book order, and summed up by kind.</summary>
+/// <summary>A lot as a passbook reads: line by line in book order. Summed up by kind it is its account (<see cref="Statements.LotAccount"/>).</summary>
 public sealed class LotPassbook
 {
-    private LotPassbook(IReadOnlyList<PassbookLine> lines, IReadOnlyList<PassbookSum> ins, IReadOnlyList<PassbookSum> outs, IReadOnlyList<PassbookKin> from, IReadOnlyList<PassbookKin> to)
-    {
-        Lines = lines;
-        In = ins;
-        Out = outs;
-        CameFrom = from;
-        WentTo = to;
-    }
+    private LotPassbook(IReadOnlyList<PassbookLine> lines, IReadOnlyList<PassbookKin> from, IReadOnlyList<PassbookKin> to) => (Lines, CameFrom, WentTo) = (lines, from, to);
 
     /// <summary>Every line, oldest first.</summary>
     public IReadOnlyList<PassbookLine> Lines { get; }
-
-    /// <summary>What came in, by kind. In less out is what is left.</summary>
-    public IReadOnlyList<PassbookSum> In { get; }
-
-    /// <summary>What went out, by kind.</summary>
-    public IReadOnlyList<PassbookSum> Out { get; }
 
     /// <summary>Lots that flowed into this one, directly or through a process.</summary>
     public IReadOnlyList<PassbookKin> CameFrom { get; }
@@ -47,7 +28,6 @@ public sealed class LotPassbook
     public static LotPassbook Of(Book.Book book, EntryIndex index, string lot)
     {
         var lines = new List<PassbookLine>();
-        var (ins, outs) = (new Sums(), new Sums());
         var (from, to) = (new SortedDictionary<string, Volume>(StringComparer.Ordinal), new SortedDictionary<string, Volume>(StringComparer.Ordinal));
         var balance = Volume.None;
         foreach (var placed in BookOrder.Of(book, index.OfLot(book, lot), deed => Concerns(deed, lot)))
@@ -60,9 +40,6 @@ public sealed class LotPassbook
                 if (receives) put += posting.Volume;
                 else taken += posting.Volume;
                 if (placed.IsStruck) continue;
-                // What was taken back has its accounts swapped and counts against the side it came with.
-                if (receives != posting.IsTakenBack) ins.Add(posting, placed.Deed.Entry);
-                else outs.Add(posting, placed.Deed.Entry);
                 if (receives && IsBulkOrMust(posting.From)) Add(from, posting.From.Name, posting.Volume);
                 else if (gives && IsBulkOrMust(posting.To)) Add(to, posting.To.Name, posting.Volume);
             }
@@ -73,7 +50,7 @@ public sealed class LotPassbook
             }
             lines.Add(new(placed, put, taken, balance));
         }
-        return new(lines, ins.All, outs.All, [.. from.Select(pair => new PassbookKin(pair.Key, pair.Value))], [.. to.Select(pair => new PassbookKin(pair.Key, pair.Value))]);
+        return new(lines, [.. from.Select(pair => new PassbookKin(pair.Key, pair.Value))], [.. to.Select(pair => new PassbookKin(pair.Key, pair.Value))]);
     }
 
     /// <summary>Through a process, the volumes that met in it: what another lot put in, what another lot got out.</summary>
@@ -94,18 +71,4 @@ public sealed class LotPassbook
     private static bool IsBulkOrMust(Account account) => account.Section is Section.Must or Section.Bulk;
 
     private static void Add(SortedDictionary<string, Volume> kin, string lot, Volume volume) => kin[lot] = kin.GetValueOrDefault(lot) + volume;
-
-    private sealed class Sums
-    {
-        private readonly Dictionary<Category, (Volume Volume, List<long> Entries)> sums = [];
-
-        public IReadOnlyList<PassbookSum> All => [.. sums.Where(pair => !pair.Value.Volume.IsNil).OrderByDescending(pair => pair.Value.Volume).Select(pair => new PassbookSum(pair.Key, pair.Value.Volume, pair.Value.Entries))];
-
-        public void Add(Posting posting, long entry)
-        {
-            var (volume, entries) = sums.GetValueOrDefault(posting.Category, (Volume.None, []));
-            if (entries.Count == 0 || entries[^1] != entry) entries.Add(entry);
-            sums[posting.Category] = (posting.IsTakenBack ? volume - posting.Volume : volume + posting.Volume, entries);
-        }
-    }
 }

@@ -1,4 +1,5 @@
 using Cellarbook.Core.Book;
+using Cellarbook.Core.Passbook;
 using Cellarbook.Core.Quantities;
 
 namespace Cellarbook.Core.Statements;
@@ -69,30 +70,45 @@ public sealed class LotAccount
     public static LotAccount OfBottling(Book.Book book, string bottling, Period? period = null) =>
         Build(book, bottling, period, inBottles: true, account => account.Section == Section.Bottled && account.Name == bottling);
 
+    /// <summary>The account of a lot over its whole life, its entries found by the index: the same, without leafing through the whole book.</summary>
+    public static LotAccount OfLot(Book.Book book, EntryIndex index, string lot) =>
+        Build(lot, Whole(book), Volume.None, BottleCount.None, inBottles: false, account => account.Section is Section.Must or Section.Bulk && account.Name == lot, Deeds(book, index.OfLot(book, lot)));
+
+    /// <summary>The account of a bottling over its whole life, its entries found by the index.</summary>
+    public static LotAccount OfBottling(Book.Book book, EntryIndex index, string bottling) =>
+        Build(bottling, Whole(book), Volume.None, BottleCount.None, inBottles: true, account => account.Section == Section.Bottled && account.Name == bottling, Deeds(book, index.OfBottling(book, bottling)));
+
+    private static IEnumerable<Deed> Deeds(Book.Book book, IReadOnlyList<Entry> entries) => BookOrder.Of(book, entries, _ => true).Where(placed => !placed.IsStruck).Select(placed => placed.Deed);
+
+    private static Period Whole(Book.Book book) => book.Pages.Count == 0 ? default : new(book.Pages[0].Day, book.Pages[^1].Day);
+
     private Volume Sum(Direction direction) => Lines.Where(line => line.Direction == direction).Aggregate(Volume.None, (sum, line) => sum + line.Volume);
 
     private static LotAccount Build(Book.Book book, string name, Period? asked, bool inBottles, Func<Account, bool> own)
     {
-        var period = asked ?? (book.Pages.Count == 0 ? default : new(book.Pages[0].Day, book.Pages[^1].Day));
+        var period = asked ?? Whole(book);
         var (opening, openingBottles) = (Volume.None, BottleCount.None);
         if (period.From > book.FirstDay)
             foreach (var place in book.AsOf(period.From.AddDays(-1)).Places.Where(place => own(place.Account))) (opening, openingBottles) = (opening + place.Volume, openingBottles + place.Bottles);
+        return Build(name, period, opening, openingBottles, inBottles, own, book.Pages.Skip(book.FirstPageFrom(period.From)).TakeWhile(page => page.Day <= period.To).SelectMany(page => page.Deeds));
+    }
 
+    private static LotAccount Build(string name, Period period, Volume opening, BottleCount openingBottles, bool inBottles, Func<Account, bool> own, IEnumerable<Deed> deeds)
+    {
         var sums = new Dictionary<(bool Within, Direction Direction, string Category, string Other), Sums>();
-        for (var i = book.FirstPageFrom(period.From); i < book.Pages.Count && book.Pages[i].Day <= period.To; i++)
-            foreach (var deed in book.Pages[i].Deeds)
-                foreach (var posting in deed.Postings)
-                {
-                    // What is taken back has its accounts swapped, and counts against the direction of what it undoes.
-                    var (from, to) = posting.IsTakenBack ? (posting.To, posting.From) : (posting.From, posting.To);
-                    var (gives, receives) = (own(from), own(to));
-                    if (!gives && !receives) continue;
-                    var direction = receives ? Direction.In : Direction.Out;
-                    var other = gives && receives ? "" : Other(deed, posting, receives ? from : to, receives != posting.IsTakenBack, own);
-                    var key = (gives && receives, direction, posting.Category.Code, other);
-                    if (!sums.TryGetValue(key, out var sum)) sums.Add(key, sum = new());
-                    sum.Add(deed.Entry, posting);
-                }
+        foreach (var deed in deeds)
+            foreach (var posting in deed.Postings)
+            {
+                // What is taken back has its accounts swapped, and counts against the direction of what it undoes.
+                var (from, to) = posting.IsTakenBack ? (posting.To, posting.From) : (posting.From, posting.To);
+                var (gives, receives) = (own(from), own(to));
+                if (!gives && !receives) continue;
+                var direction = receives ? Direction.In : Direction.Out;
+                var other = gives && receives ? "" : Other(deed, posting, receives ? from : to, receives != posting.IsTakenBack, own);
+                var key = (gives && receives, direction, posting.Category.Code, other);
+                if (!sums.TryGetValue(key, out var sum)) sums.Add(key, sum = new());
+                sum.Add(deed.Entry, posting);
+            }
 
         var lines = sums.OrderBy(sum => sum.Key.Direction).ThenBy(sum => Order(sum.Key.Category)).ThenBy(sum => sum.Key.Other, StringComparer.Ordinal)
             .Select(sum => (sum.Key.Within, Line: new LotAccountLine(sum.Key.Direction, Category.Of(sum.Key.Category), sum.Key.Other, sum.Value.Volume, sum.Value.Bottles, sum.Value.Entries))).ToArray();

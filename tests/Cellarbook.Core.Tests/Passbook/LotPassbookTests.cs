@@ -1,6 +1,7 @@
 using Cellarbook.Core.Passbook;
 using Cellarbook.Core.Quantities;
-using Cellarbook.Core.Tests.Today;
+using Cellarbook.Core.Statements;
+using Cellarbook.Core.Tests.Noticing;
 using Xunit;
 
 namespace Cellarbook.Core.Tests.Passbook;
@@ -33,14 +34,16 @@ public class LotPassbookTests
     }
 
     [Fact]
-    public void The_small_account_says_where_the_litres_went_and_which_entries_are_behind_it()
+    public void The_small_account_found_by_the_index_is_the_one_leafed_through_and_ends_where_the_passbook_ends()
     {
         var book = Life();
-        var passbook = LotPassbook.Of(book.Book, book.Index, "L1");
-        Assert.Equal(["MUST_RECEIVED 23 L"], passbook.In.Select(sum => $"{sum.Category} {sum.Volume}"));
-        Assert.Equal(["BOTTLED 21.75 L", "LEES_REMOVED 0.5 L", "BOTTLING_LOSS 0.35 L", "MUST_SOLIDS_REMOVED 0.3 L", "FERMENT_VOLUME_CHANGE 0.1 L"], passbook.Out.Select(sum => $"{sum.Category} {sum.Volume}"));
-        Assert.Equal(passbook.Lines[^1].Balance, Sum(passbook.In) - Sum(passbook.Out));
-        Assert.Equal([6], passbook.Out.Single(sum => sum.Category.Code == "LEES_REMOVED").Entries);
+        book.Write("""{"kind":"correct","day":"2026-06-02","takesBack":7,"reason":"counted wrong","write":{"kind":"bottle","day":"2026-06-01","lot":"L1","vessel":"V2","fills":[{"bottling":"L1-75","bottles":28,"bottleMl":750}],"losses":[{"kind":"bottling","litres":0.35}]}}""");
+        book.Write("""{"kind":"remove","as":"gift","day":"2026-06-03","bottling":"L1-75","bottles":3}""");
+        var account = LotAccount.OfLot(book.Book, book.Index, "L1");
+        Assert.Equal(Said(LotAccount.OfLot(book.Book, "L1")), Said(account));
+        Assert.Equal(Said(LotAccount.OfBottling(book.Book, "L1-75")), Said(LotAccount.OfBottling(book.Book, book.Index, "L1-75")));
+        Assert.Equal(LotPassbook.Of(book.Book, book.Index, "L1").Lines[^1].Balance, account.Left);
+        Assert.Contains("Out LEES_REMOVED 0.5 L 0 of 6", Said(account));
     }
 
     [Fact]
@@ -79,5 +82,5 @@ public class LotPassbookTests
         Assert.Equal(["C"], LotPassbook.Of(book.Book, book.Index, "A").WentTo.Select(kin => kin.Lot));
     }
 
-    private static Volume Sum(IEnumerable<PassbookSum> sums) => sums.Aggregate(Volume.None, (total, sum) => total + sum.Volume);
+    private static string[] Said(LotAccount account) => [.. account.Lines.Concat(account.Within).Select(line => $"{line.Direction} {line.Category} {line.Volume} {line.Bottles} of {string.Join(", ", line.Entries)}"), $"left {account.Left} {account.LeftBottles}"];
 }

@@ -2,6 +2,7 @@ using Cellarbook.Core.Book;
 using Cellarbook.Core.Operations;
 using Cellarbook.Core.Passbook;
 using Cellarbook.Core.Quantities;
+using Cellarbook.Core.Statements;
 using Cellarbook.Pages.Shared;
 using Cellarbook.Recording;
 using Microsoft.AspNetCore.Mvc;
@@ -17,20 +18,14 @@ public sealed class BottlingModel(OpenBook book, EntryIndex index, Told told) : 
     /// <summary>A line of its history.</summary>
     public sealed record Line(PlacedDeed Placed, Telling Telling, string SmallPrint, BottleCount In, BottleCount Out, BottleCount Balance);
 
-    /// <summary>Bottles that came or went in one way, with the entries behind them.</summary>
-    public sealed record Way(Category Category, BottleCount Bottles, IReadOnlyList<long> Entries);
-
     /// <summary>The bottling.</summary>
     public BottlingLine Bottling { get; private set; } = null!;
 
     /// <summary>What the label says, as last stated.</summary>
     public (string? LotMark, string? Name, Strength? Abv) Label { get; private set; }
 
-    /// <summary>Where they came from.</summary>
-    public IReadOnlyList<Way> In { get; private set; } = [];
-
-    /// <summary>Where they went.</summary>
-    public IReadOnlyList<Way> Out { get; private set; } = [];
+    /// <summary>Where they came from and went, by kind.</summary>
+    public LotAccount Account { get; private set; } = null!;
 
     /// <summary>Its lines, oldest first.</summary>
     public IReadOnlyList<Line> Lines { get; private set; } = [];
@@ -47,6 +42,7 @@ public sealed class BottlingModel(OpenBook book, EntryIndex index, Told told) : 
         {
             if (BottlingLine.Of(found.Now, code) is not { } bottling) return false;
             Bottling = bottling;
+            Account = LotAccount.OfBottling(found, index, code);
             Build([.. BookOrder.Of(found, index.OfBottling(found, code), deed => deed.Postings.Any(posting => Is(posting.From) || Is(posting.To)))], number);
             return true;
         });
@@ -56,7 +52,6 @@ public sealed class BottlingModel(OpenBook book, EntryIndex index, Told told) : 
     private void Build(PlacedDeed[] placed, int number)
     {
         var lines = new List<(PlacedDeed Placed, BottleCount In, BottleCount Out, BottleCount Balance)>();
-        var (ins, outs) = (new Dictionary<Category, (BottleCount, List<long>)>(), new Dictionary<Category, (BottleCount, List<long>)>());
         var balance = default(BottleCount);
         foreach (var deed in placed)
         {
@@ -64,15 +59,8 @@ public sealed class BottlingModel(OpenBook book, EntryIndex index, Told told) : 
             foreach (var posting in deed.Deed.Postings)
             {
                 if (Is(posting.From) == Is(posting.To)) continue;
-                var receives = Is(posting.To);
-                if (receives) put += posting.Bottles;
+                if (Is(posting.To)) put += posting.Bottles;
                 else taken += posting.Bottles;
-                if (deed.IsStruck) continue;
-                // What was taken back counts against the side it came with.
-                var sums = receives != posting.IsTakenBack ? ins : outs;
-                var (bottles, entries) = sums.GetValueOrDefault(posting.Category, (default, []));
-                if (entries.Count == 0 || entries[^1] != deed.Entry.Number) entries.Add(deed.Entry.Number);
-                sums[posting.Category] = (posting.IsTakenBack ? bottles - posting.Bottles : bottles + posting.Bottles, entries);
             }
             if (!deed.IsStruck)
             {
@@ -81,8 +69,6 @@ public sealed class BottlingModel(OpenBook book, EntryIndex index, Told told) : 
             }
             lines.Add((deed, put, taken, balance));
         }
-        In = [.. ins.Where(pair => pair.Value.Item1.Bottles != 0).Select(pair => new Way(pair.Key, pair.Value.Item1, pair.Value.Item2))];
-        Out = [.. outs.Where(pair => pair.Value.Item1.Bottles != 0).OrderByDescending(pair => pair.Value.Item1).Select(pair => new Way(pair.Key, pair.Value.Item1, pair.Value.Item2))];
         var pages = Math.Max(1, (lines.Count + Size - 1) / Size);
         number = Math.Clamp(number, 1, pages);
         Paging = new(number, Size, number < pages, lines.Count);

@@ -1,7 +1,8 @@
 using Cellarbook.Core.Book;
 using Cellarbook.Core.Passbook;
 using Cellarbook.Core.Quantities;
-using Cellarbook.Core.Today;
+using LotAccount = Cellarbook.Core.Statements.LotAccount;
+using Cellarbook.Core.Noticing;
 using Cellarbook.Pages.Shared;
 using Cellarbook.Recording;
 using Microsoft.AspNetCore.Mvc;
@@ -45,11 +46,8 @@ public sealed class LotModel(OpenBook book, EntryIndex index, Notices notices, T
     /// <summary>The balance before them.</summary>
     public Volume Before { get; private set; }
 
-    /// <summary>What came in, by kind.</summary>
-    public IReadOnlyList<PassbookSum> In { get; private set; } = [];
-
-    /// <summary>What went out, by kind.</summary>
-    public IReadOnlyList<PassbookSum> Out { get; private set; } = [];
+    /// <summary>Where it came from and went, by kind.</summary>
+    public LotAccount Account { get; private set; } = null!;
 
     /// <summary>Lots that flowed into it.</summary>
     public IReadOnlyList<PassbookKin> CameFrom { get; private set; } = [];
@@ -86,7 +84,8 @@ public sealed class LotModel(OpenBook book, EntryIndex index, Notices notices, T
             Places = [.. lot.Places.OrderBy(place => place.Account.Section).ThenBy(place => Notices.Any(notice => notice.Finding.Vessel == place.Account.Place) ? 0 : 1).ThenBy(place => place.Account.Place, StringComparer.Ordinal)];
             State = Sentences(found, lot, today);
             var passbook = LotPassbook.Of(found, index, code);
-            (In, Out, CameFrom, WentTo) = (passbook.In, passbook.Out, passbook.CameFrom, passbook.WentTo);
+            (CameFrom, WentTo) = (passbook.CameFrom, passbook.WentTo);
+            Account = LotAccount.OfLot(found, index, code);
             Curve = Curve.Of(passbook.Lines, show);
             Turn(passbook.Lines, number);
             Bottlings = [.. found.Now.Bottlings.Where(bottling => bottling.Lots.Contains(code)).OrderBy(bottling => bottling.FirstDay).ThenBy(bottling => bottling.Code, StringComparer.Ordinal)

@@ -1,5 +1,5 @@
 using Cellarbook.Core.Quantities;
-using Cellarbook.Core.Today;
+using Cellarbook.Core.Noticing;
 
 namespace Cellarbook.Pages.Shared;
 

@@ -36,6 +36,10 @@ public sealed class EntriesModel(OpenBook book, EntryLines lines, House house) :
     [BindProperty(SupportsGet = true)]
     public string Category { get; set; } = "";
 
+    /// <summary>Line of an authority's form, instead of a kind: all the kinds that feed it.</summary>
+    [BindProperty(SupportsGet = true)]
+    public string? Line { get; set; }
+
     /// <summary>in or out.</summary>
     [BindProperty(SupportsGet = true)]
     public string Direction { get; set; } = "";
@@ -55,17 +59,25 @@ public sealed class EntriesModel(OpenBook book, EntryLines lines, House house) :
     /// <summary>Finds them.</summary>
     public IActionResult OnGet()
     {
-        if (Core.Book.Category.Find(Category) is not { } category || To < From) return this.Missing("There is no such figure.", "/statements", "Statements");
+        var (category, line) = (Core.Book.Category.Find(Category), string.IsNullOrEmpty(Line) ? null : UsForm.Current.Sections.SelectMany(half => half.Lines).FirstOrDefault(known => known.Line == Line));
+        if ((category is null && line is null) || To < From) return this.Missing("There is no such figure.", "/statements", "Statements");
         var any = string.IsNullOrEmpty(Class);
         var found = book.Read(read => PlainStatement.Build(read, new(From, To), ClassScheme.Default).Contributions
-            .Where(part => part.Category == category && part.Section.Word() == Section && (any || part.Class == Class) && part.Direction.ToString().Equals(Direction, StringComparison.OrdinalIgnoreCase))
+            .Where(part => (line is null ? part.Category == category : LineOf(part) == line.Line) && part.Section.Word() == Section && (any || part.Class == Class) && part.Direction.ToString().Equals(Direction, StringComparison.OrdinalIgnoreCase))
             .GroupBy(part => part.Entry)
             .Select(group => (Entry: group.Key, Volume: group.Aggregate(Volume.None, (sum, part) => sum + part.Volume), Bottles: group.Aggregate(default(BottleCount), (sum, part) => sum + part.Bottles))).ToArray());
-        Figure = $"{Words.Category(category, house.IsHousehold)}, {Direction.ToLowerInvariant()}";
+        Figure = line is null ? $"{Words.Category(category!, house.IsHousehold)}, {Direction.ToLowerInvariant()}" : $"{line.Label} ({line.Line})";
         Volume = found.Aggregate(Volume.None, (sum, part) => sum + part.Volume);
         More = Math.Max(0, found.Length - Most);
         var told = lines.Of(found.Take(Most).Select(part => part.Entry)).ToDictionary(line => line.Number);
         Shares = [.. found.Take(Most).Where(part => told.ContainsKey(part.Entry)).Select(part => new Share(told[part.Entry], part.Volume, part.Bottles))];
         return Page();
     }
+
+    private static string LineOf(Contribution part) => part.Direction switch
+    {
+        Core.Statements.Direction.In => part.Category.LineIn(part.Section),
+        Core.Statements.Direction.Out => part.Category.LineOut(part.Section),
+        _ => "",
+    };
 }

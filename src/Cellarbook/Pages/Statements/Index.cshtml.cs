@@ -33,11 +33,17 @@ public sealed class IndexModel(OpenBook book, House house) : PageModel
     /// <summary>The period stated.</summary>
     public Period Asked { get; private set; }
 
+    /// <summary>The book's first day.</summary>
+    public DateOnly? FirstDay { get; private set; }
+
     /// <summary>The plain statement.</summary>
     public StatementView? Plain { get; private set; }
 
     /// <summary>The US form, for a book that answers to it.</summary>
     public UsStatement? Us { get; private set; }
+
+    /// <summary>Losses beside the allowance, with the US form.</summary>
+    public LossCheck? Loss { get; private set; }
 
     /// <summary>What has to be said beside it.</summary>
     public IReadOnlyList<string> Notes { get; private set; } = [];
@@ -58,6 +64,7 @@ public sealed class IndexModel(OpenBook book, House house) : PageModel
         if (!Forms.Any(form => form.Code == Form)) Form = "plain";
         book.Read(found =>
         {
+            FirstDay = found.FirstDay;
             Choices = Periods.Of(found.FirstDay ?? today, today);
             Asked = Periods.Read(Period) ?? (From is { } from && To is { } to ? new Period(from, to) : new(new(today.Year, today.Month, 1), today));
             if (Period is null && From is null) Period = Periods.MonthOf(today);
@@ -68,6 +75,7 @@ public sealed class IndexModel(OpenBook book, House house) : PageModel
             {
                 Us = UsStatement.Build(found, Asked);
                 Notes = Us.Notes;
+                Loss = LossCheck.Build(found, Asked);
             }
             else
             {

@@ -2,7 +2,7 @@ using Cellarbook.Core.Book;
 using Cellarbook.Core.Operations;
 using Cellarbook.Core.Passbook;
 using Cellarbook.Core.Quantities;
-using Cellarbook.Core.Today;
+using Cellarbook.Core.Noticing;
 using Cellarbook.Pages.Shared;
 using Cellarbook.Recording;
 using Microsoft.AspNetCore.Mvc;

@@ -2,7 +2,7 @@ using Cellarbook.Core.Book;
 using Cellarbook.Core.Operations;
 using Cellarbook.Core.Passbook;
 
-namespace Cellarbook.Core.Today;
+namespace Cellarbook.Core.Noticing;
 
 /// <summary>A gravity as read.</summary>
 /// <param name="Text">The figure as it was read, such as "1.050".</param>

@@ -2,7 +2,7 @@ using Cellarbook.Core.Book;
 using Cellarbook.Core.Passbook;
 using Cellarbook.Core.Quantities;
 
-namespace Cellarbook.Core.Today;
+namespace Cellarbook.Core.Noticing;
 
 /// <summary>What may stand out, the most pressing first.</summary>
 public enum Standout

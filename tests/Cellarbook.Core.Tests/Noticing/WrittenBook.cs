@@ -2,10 +2,10 @@ using System.Text;
 using Cellarbook.Core.Book;
 using Cellarbook.Core.Operations;
 using Cellarbook.Core.Passbook;
-using Cellarbook.Core.Today;
+using Cellarbook.Core.Noticing;
 using Xunit;
 
-namespace Cellarbook.Core.Tests.Today;
+namespace Cellarbook.Core.Tests.Noticing;
 
 /// <summary>A book written day by day, for looking at afterwards.</summary>
 internal sealed class WrittenBook

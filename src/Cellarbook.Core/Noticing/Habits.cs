@@ -1,7 +1,7 @@
 using System.Text.Json;
 using Cellarbook.Core.Facts;
 
-namespace Cellarbook.Core.Today;
+namespace Cellarbook.Core.Noticing;
 
 /// <summary>A fact that decides whether something stands out, with where it comes from.</summary>
 public sealed record Habit(string Name, double Value, string Unit, string Means, string Source);

@@ -1,7 +1,7 @@
-using Cellarbook.Core.Today;
+using Cellarbook.Core.Noticing;
 using Xunit;
 
-namespace Cellarbook.Core.Tests.Today;
+namespace Cellarbook.Core.Tests.Noticing;
 
 /// <summary>What a maker is told to look at; the habits behind it are common practice without a source, in seed/screens/stands-out.json.</summary>
 public class StandsOutTests
