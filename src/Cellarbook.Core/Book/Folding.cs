@@ -16,6 +16,7 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
 {
     private readonly List<Mixing> mixings = [];
     private readonly HashSet<Account> touched = [];
+    private readonly HashSet<Account> overdrawn = [];
     private readonly List<(Volume Volume, Standing? Standing, Place? From)> process = [];
     private Int128 processBalance;
 
@@ -23,6 +24,7 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
     public void Apply(Deed deed, List<Effect> effects, List<Violation> violations, List<Disagreement>? disagreements = null)
     {
         touched.Clear();
+        overdrawn.Clear();
         process.Clear();
         processBalance = 0;
         var originals = deed.TakesBack is { } taken ? Originals(taken, deed.Postings.Count) : null;
@@ -86,6 +88,8 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
             LastDay = deed.Day,
         });
         if (posting.IsTakenBack && account.Section == Section.Bottled && FillsAnew(posting.To) && cellar.Bottling(account.Name) is { } facts) cellar.Put(facts with { Filled = facts.Filled - posting.Bottles });
+        // Wine can't be given before it is there, not even within one entry: it would be given at a standing that nothing has.
+        if (account.Section.IsWine()) CheckEnough(cellar.At(account), deed, violations);
         if (posting.To.Section == Section.Process) process.Add((posting.Volume, account.Section.IsWine() ? given.Standing : null, given));
         return given;
     }
@@ -267,12 +271,18 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
             violations.Add(new(deed.Entry, RefusalCode.ProcessNotCleared, Account.Process, $"The process is not nil at the end: {new Volume((long)processBalance)} went in that did not come out. Give the contraction or the measured result."));
         foreach (var account in touched)
         {
-            var place = cellar.At(account);
-            if (place.Volume < Volume.None) violations.Add(new(deed.Entry, RefusalCode.MoreThanIsThere, account, $"{-place.Volume} more would leave {Say(account)} than is there on {deed.Day:yyyy-MM-dd}. Check the figure, or gauge the vessel first."));
-            else if (place.Bottles.Bottles < 0) violations.Add(new(deed.Entry, RefusalCode.MoreThanIsThere, account, $"{-place.Bottles} bottles more would leave {Say(account)} than are there on {deed.Day:yyyy-MM-dd}. Check the count, or record a stock-take first."));
-            else if (place.Weight.Grams < 0) violations.Add(new(deed.Entry, RefusalCode.MoreThanIsThere, account, $"More fruit of {account.Name} would be used than is there on {deed.Day:yyyy-MM-dd}. Check the weight."));
+            CheckEnough(cellar.At(account), deed, violations);
             if (account.InVessel) CheckVessel(account, deed, violations);
         }
+    }
+
+    private void CheckEnough(Place place, Deed deed, List<Violation> violations)
+    {
+        var account = place.Account;
+        if ((place.Volume >= Volume.None && place.Bottles.Bottles >= 0 && place.Weight.Grams >= 0) || !overdrawn.Add(account)) return;
+        if (place.Bottles.Bottles < 0) violations.Add(new(deed.Entry, RefusalCode.MoreThanIsThere, account, $"{-place.Bottles} bottles more would leave {Say(account)} than are there on {deed.Day:yyyy-MM-dd}. Check the count, or record a stock-take first."));
+        else if (place.Volume < Volume.None) violations.Add(new(deed.Entry, RefusalCode.MoreThanIsThere, account, $"{-place.Volume} more would leave {Say(account)} than is there on {deed.Day:yyyy-MM-dd}. Check the figure, or gauge the vessel first."));
+        else if (place.Weight.Grams < 0) violations.Add(new(deed.Entry, RefusalCode.MoreThanIsThere, account, $"More fruit of {account.Name} would be used than is there on {deed.Day:yyyy-MM-dd}. Check the weight."));
     }
 
     private void CheckVessel(Account account, Deed deed, List<Violation> violations)

@@ -79,7 +79,7 @@ public sealed class PlainStatement
             var closing = opening;
             lines.Add(new(group.Key.Section, group.Key.Class, null, Direction.Opening, opening.Volume, opening.Bottles));
             foreach (var direction in new[] { Direction.In, Direction.Out })
-                foreach (var sum in group.Where(sum => sum.Key.Direction == direction && !sum.Value.Volume.IsNil).OrderBy(sum => IndexOf(sum.Key.Category!)))
+                foreach (var sum in group.Where(sum => sum.Key.Direction == direction && (!sum.Value.Volume.IsNil || sum.Value.Bottles.Bottles != 0)).OrderBy(sum => IndexOf(sum.Key.Category!)))
                 {
                     closing = direction == Direction.In ? (closing.Volume + sum.Value.Volume, closing.Bottles + sum.Value.Bottles) : (closing.Volume - sum.Value.Volume, closing.Bottles - sum.Value.Bottles);
                     lines.Add(new(group.Key.Section, group.Key.Class, sum.Key.Category, direction, sum.Value.Volume, sum.Value.Bottles));

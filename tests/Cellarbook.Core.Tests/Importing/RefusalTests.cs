@@ -120,6 +120,8 @@ public class RefusalTests
     [InlineData("another size of a bottling", "A,2026-01-02,BOTTLED,WINE,,W-75,,1000,1,1000,,,,", RefusalCode.OtherBottleSize)]
     [InlineData("more bottles than there are", "A,2026-01-02,OWN_USE,W-75,,,,75000,100,750,,,,", RefusalCode.MoreThanIsThere)]
     [InlineData("more wine than there is", "A,2026-01-02,SPILLAGE,WINE,,,,92500.001,,,,,,", RefusalCode.MoreThanIsThere)]
+    [InlineData("more re-classed than there is", "A,2026-01-02,CLASS_CHANGE,WINE,,WINE,,92500.001,,,17,,,", RefusalCode.MoreThanIsThere)]
+    [InlineData("more bottles re-classed than there are", "A,2026-01-02,CLASS_CHANGE_BOTTLED,W-75,,W-75,,8250,11,750,17,,,", RefusalCode.MoreThanIsThere)]
     [InlineData("a treatment of an unknown lot", "A,2026-01-02,TREATMENT,NOBODY,,,,,,,,,,", RefusalCode.UnknownLot)]
     [InlineData("a swap that takes nothing back", "A,2026-01-02,RECEIVED_BULK,WINE,,,,1000,,,,,,", RefusalCode.WrongDirection)]
     [InlineData("opening later", "A,2026-01-02,OPENING,,,LATE,,1000,,,12,,,", RefusalCode.OpeningNotFirst)]
@@ -130,6 +132,17 @@ public class RefusalTests
         book.TakeRows("O,2026-01-01,OPENING,,,WINE,,100000,,,12,,,", "P,2026-01-01,MUST_RECEIVED,,,JUICE,,50000,,,,,,", "Q,2026-01-01,BOTTLED,WINE,,W-75,,7500,10,750,,,,");
         var refusal = book.Refused(row);
         Assert.Equal((what, code, 1), (what, refusal.Code, refusal.Row));
+    }
+
+    [Fact]
+    public void Wine_is_not_given_before_it_is_there_not_even_within_one_event()
+    {
+        var book = new ImportedBook();
+        book.TakeRows("O,2026-01-01,RECEIVED_BULK,,,WINE,,1000,,,12,,,");
+        string[] rows = ["A,2026-01-02,SPILLAGE,WINE,,,,1500,,,,,,", "A,2026-01-02,RECEIVED_BULK,,,WINE,,5000,,,17,,,"];
+        Assert.Equal(RefusalCode.MoreThanIsThere, book.Refused(rows).Code);
+        Array.Reverse(rows);
+        book.TakeRows(rows);
     }
 
     [Fact]
