@@ -135,7 +135,7 @@ public sealed class BenchPageTests(BenchSite site) : IClassFixture<BenchSite>
         Assert.Equal(HttpStatusCode.OK, status);
         Assert.Contains("Strength, estimated from gravities", html, StringComparison.Ordinal);
         Assert.Contains("<strong>12.5 ± 0.5</strong>", html, StringComparison.Ordinal);
-        Assert.Contains("href=\"/book/2\"", html, StringComparison.Ordinal);
+        Assert.Contains("href=\"/book/3\"", html, StringComparison.Ordinal);
         Assert.Contains("no free SO2 of this wine is in the book", html, StringComparison.Ordinal);
         Assert.Equal(HttpStatusCode.NotFound, (await Get("/bench/lots/nobody")).Status);
     }
