@@ -16,6 +16,7 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
 {
     private readonly List<Mixing> mixings = [];
     private readonly HashSet<Account> touched = [];
+    private readonly List<(Account Account, Volume Missing)> overdrawn = [];
     private readonly List<(Volume Volume, Standing? Standing, Place? From)> process = [];
     private Int128 processBalance;
 
@@ -23,6 +24,7 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
     public void Apply(Deed deed, List<Effect> effects, List<Violation> violations, List<Disagreement>? disagreements = null)
     {
         touched.Clear();
+        overdrawn.Clear();
         process.Clear();
         processBalance = 0;
         var originals = deed.TakesBack is { } taken ? Originals(taken, deed.Postings.Count) : null;
@@ -34,7 +36,7 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
             effects.Add(new(EffectKind.Move, deed, i, null, before.Standing, after, posting.Volume));
         }
         while (mixings.Count > 0) Settle(mixings[^1].Account, deed, effects, violations);
-        Note(deed);
+        Note(deed, violations);
         Check(deed, violations);
         if (disagreements is not null && deed.Operation is not null)
             foreach (var (account, measured) in deed.Operation.Measured(cellar, deed))
@@ -71,12 +73,15 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
             // What is taken back keeps its own standing; what stays goes back to what it stood at before the two met, where that is known.
             Restate(deed, account, posting.Volume, place.Standing, own, effects);
             given = place with { Standing = own };
-            if (place.LastMix is { } mix && mix.Entry == deed.TakesBack)
+            // A move within one place took nothing of what it met there, so it parts nothing either.
+            if (posting.From != posting.To && place.LastMix is { } mix && mix.Entry == deed.TakesBack)
             {
                 Restate(deed, account, place.Volume - posting.Volume, place.Standing, mix.Before, effects);
                 place = place with { Standing = mix.Before, LastMix = null };
             }
         }
+        if (posting.From == posting.To) place = Within(deed, posting, place, effects, violations);
+        else if (place.Volume < posting.Volume && account.Section.IsWine()) overdrawn.Add((account, posting.Volume - place.Volume));
         cellar.Put(place with
         {
             Volume = place.Volume - posting.Volume,
@@ -88,6 +93,27 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
         if (posting.IsTakenBack && account.Section == Section.Bottled && FillsAnew(posting.To) && cellar.Bottling(account.Name) is { } facts) cellar.Put(facts with { Filled = facts.Filled - posting.Bottles });
         if (posting.To.Section == Section.Process) process.Add((posting.Volume, account.Section.IsWine() ? given.Standing : null, given));
         return given;
+    }
+
+    /// <summary>
+    /// A move within one place nets to nil, but can't be of more than is there. A re-gauge says of all that lies there how strong it is: also of
+    /// what was entered late before it, while of what was taken out late it changes nothing.
+    /// </summary>
+    private static Place Within(Deed deed, Posting posting, Place place, List<Effect> effects, List<Violation> violations)
+    {
+        var rest = place.Volume - posting.Volume;
+        if (deed.Operation is Operations.Regauge)
+        {
+            var stated = new Standing(posting.Kind ?? place.Standing.Kind, posting.Strength ?? place.Standing.Strength);
+            Restate(deed, place.Account, rest, place.Standing, stated, effects);
+            Restate(deed, place.Account, -rest, stated, place.Standing, effects);
+            return place with { Standing = stated, LastMix = null, StrengthIsMixed = place.StrengthIsMixed && posting.Strength is null };
+        }
+        // What the same entry took out before (evaporation that is topped up) was there too.
+        foreach (var earlier in deed.Postings.TakeWhile(earlier => !ReferenceEquals(earlier, posting)))
+            if (earlier.From == posting.From && earlier.To != posting.From) rest += earlier.Volume;
+        if (rest < Volume.None) violations.Add(new(deed.Entry, RefusalCode.MoreThanIsThere, place.Account, $"{posting.Volume} can't move within {Say(place.Account)}: {posting.Volume + rest} is there on {deed.Day:yyyy-MM-dd}."));
+        return place;
     }
 
     private Standing Receive(Deed deed, Posting posting, (Standing Given, Standing Received)? original, Place given, List<Effect> effects, List<Violation> violations)
@@ -143,7 +169,11 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
 
     private void CheckSize(Deed deed, Account account, Posting posting, List<Violation> violations)
     {
-        if (account.Section == Section.Bottled && cellar.Bottling(account.Name) is { } facts && facts.Size != posting.BottleSize)
+        if (account.Section != Section.Bottled) return;
+        var facts = cellar.Bottling(account.Name);
+        if (facts is null && deed.Operation is Operations.Return)
+            violations.Add(new(deed.Entry, RefusalCode.UnknownBottling, account, $"There is no bottling {account.Name} on {deed.Day:yyyy-MM-dd} that could come back."));
+        else if (facts is not null && facts.Size != posting.BottleSize)
             violations.Add(new(deed.Entry, RefusalCode.OtherBottleSize, account, $"Bottling {account.Name} is of {ExactNumber.Write(facts.Size.Microlitres, 3)} mL, not {ExactNumber.Write(posting.BottleSize.Microlitres, 3)} mL. A bottling has one size; give the other size a code of its own."));
     }
 
@@ -217,12 +247,24 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
             if (parts.Count > 1)
             {
                 result = Mix(parts, mixing.KindStated, account, deed, violations);
-                foreach (var part in parts) effects.Add(new(EffectKind.MetPart, deed, -1, account, part.Standing, result, part.Volume));
-                effects.Add(new(EffectKind.MetResult, deed, -1, account, result, result, place.Volume));
+                var total = Volume.None;
+                foreach (var part in parts)
+                {
+                    effects.Add(new(EffectKind.MetPart, deed, -1, account, part.Standing, result, part.Volume));
+                    total += part.Volume;
+                }
+                effects.Add(new(EffectKind.MetResult, deed, -1, account, result, result, total));
                 mixed = mixed with { StrengthIsMixed = true, LastMix = lying is null ? null : new(deed.Entry, lying.Standing) };
             }
             else if (lying is null) mixed = mixed with { StrengthIsMixed = mixing.AnyMixed, LastMix = null };
             mixed = mixed with { Standing = result };
+            if (mixing.Before.Volume < Volume.None)
+            {
+                // Earlier rows of an event gave more than was there; of what arrives now, so much is what they gave.
+                var given = place.Volume < Volume.None ? place.Volume - mixing.Before.Volume : -mixing.Before.Volume;
+                Restate(deed, account, given, result, mixing.Before.Standing, effects);
+                if (!place.Volume.IsPositive) mixed = mixed with { Standing = mixing.Before.Standing };
+            }
         }
         cellar.Put(mixed);
     }
@@ -251,9 +293,12 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
         if (before != after && volume.IsPositive) effects.Add(new(EffectKind.Restated, deed, -1, account, before, after, volume));
     }
 
-    private void Note(Deed deed)
+    private void Note(Deed deed, List<Violation> violations)
     {
         if (deed.Operation is not { } operation) return;
+        // What was read of or added to wine must be wine that was there, or it would belong to nothing.
+        if (operation is Operations.NoteOperation { Lot: { } lot } note && !cellar.AccountsOfLot(lot).Any(account => note.Vessel is null || account.Place == note.Vessel))
+            violations.Add(new(deed.Entry, RefusalCode.MoreThanIsThere, Account.Bulk(lot, note.Vessel ?? Account.Unplaced), $"Lot {lot} doesn't lie in {note.Vessel ?? "any vessel"} on {deed.Day:yyyy-MM-dd}."));
         foreach (var account in operation.NotedAt(cellar))
         {
             var place = cellar.At(account);
@@ -265,6 +310,11 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
     {
         if (processBalance != 0)
             violations.Add(new(deed.Entry, RefusalCode.ProcessNotCleared, Account.Process, $"The process is not nil at the end: {new Volume((long)processBalance)} went in that did not come out. Give the contraction or the measured result."));
+        // An imported event is judged once all its rows are in; what is recorded here can't draw what isn't there, even if it puts some back.
+        if (deed.Operation is not (null or Operations.Imported))
+            foreach (var (account, missing) in overdrawn)
+                if (cellar.At(account).Volume >= Volume.None)
+                    violations.Add(new(deed.Entry, RefusalCode.MoreThanIsThere, account, $"{missing} more would leave {Say(account)} than is there on {deed.Day:yyyy-MM-dd}. Check the figure, or gauge the vessel first."));
         foreach (var account in touched)
         {
             var place = cellar.At(account);
