@@ -16,10 +16,9 @@ public sealed class CellarGenerator(int seed)
     /// <summary>The file's head.</summary>
     public const string Head = "row,event_id,date,entered_by,category,lot_from,lot_to,volume_ml,bottles,bottle_ml,abv_pct,document";
 
-    /// <summary>Writes about <paramref name="rows"/> rows over <paramref name="years"/> years; returns how many.</summary>
-    public int Write(TextWriter writer, int rows, int years, DateOnly first)
+    /// <summary>Writes about <paramref name="rows"/> rows over so many days; returns how many.</summary>
+    public int Write(TextWriter writer, int rows, int days, DateOnly first)
     {
-        var days = years * 365;
         var made = 0;
         for (var lot = 1; made < rows; lot++) made += Life($"L{lot:D6}", first, days);
         writer.Write(Head + "\n");
@@ -34,7 +33,7 @@ public sealed class CellarGenerator(int seed)
     private int Life(string lot, DateOnly first, int days)
     {
         var before = number;
-        var day = first.AddDays(random.Next(Math.Max(1, days - 760)));
+        var day = first.AddDays(random.Next(Math.Max(1, days - 200)));
         long must = random.Next(200, 3_000) * 1_000L;
         Event(day, Row("MUST_RECEIVED", "", lot, must, document: $"DN-{random.Next(10_000)}"));
         day = day.AddDays(1);

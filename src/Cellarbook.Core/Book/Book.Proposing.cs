@@ -195,7 +195,7 @@ public sealed partial class Book
         if (imported.Day != stored.Day || imported.EnteredOn != stored.EnteredOn || imported.EnteredBy != stored.EnteredBy || imported.Rows!.Count != stored.Rows!.Count) return false;
         for (var i = 0; i < imported.Rows.Count; i++)
             if (imported.Rows[i] with { Product = null } != stored.Rows[i] with { Product = null }) return false;
-        return imported.Told is null || !Importing.ClassesTold.Check(imported, EffectsOf(known.Entry), null).Any();
+        return imported.Told is null || !Importing.ClassesTold.Check(imported, EffectsOf(known.Entry)).Any();
     }
 
     private static IReadOnlyList<Refusal> InOrder(IEnumerable<Refusal> refusals) => [.. refusals.OrderBy(refusal => refusal.Code).ThenBy(refusal => refusal.Row ?? 0)];

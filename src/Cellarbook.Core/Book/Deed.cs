@@ -32,6 +32,10 @@ public sealed class Deed
 
     /// <summary>The entry this takes back by postings, last posting first.</summary>
     public long? TakesBack { get => takesBack == 0 ? null : takesBack; init => takesBack = value ?? 0; }
+
+    /// <summary>A deed as read back from storage.</summary>
+    public static Deed Stored(long entry, int index, DateOnly day, TimeOnly? time, Operation? operation, IReadOnlyList<Posting> postings, long? takesBack) =>
+        new() { Entry = entry, Index = index, Day = day, Time = time, Operation = operation, Postings = postings, TakesBack = takesBack };
 }
 
 /// <summary>An operation as written in the book.</summary>
@@ -67,4 +71,8 @@ public sealed class Entry
 
     /// <summary>The entry that took this one back, if any.</summary>
     public long? TakenBackBy { get => takenBackBy == 0 ? null : takenBackBy; internal set => takenBackBy = value ?? 0; }
+
+    /// <summary>An entry as read back from storage. Of what a journal file brought in, operation and event id stay in storage.</summary>
+    public static Entry Stored(long number, DateOnly day, Operation? operation, string? eventId, long? takesBack, bool leavesOut, IReadOnlyList<Deed> deeds) =>
+        new() { Number = number, Day = day, Operation = operation, IsImported = eventId is not null, TakesBack = takesBack, LeavesOut = leavesOut, Deeds = deeds };
 }

@@ -16,7 +16,7 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
 {
     private readonly List<Mixing> mixings = [];
     private readonly HashSet<Account> touched = [];
-    private readonly List<(Account Account, Volume Missing)> overdrawn = [];
+    private readonly HashSet<Account> overdrawn = [];
     private readonly List<(Volume Volume, Standing? Standing, Place? From)> process = [];
     private Int128 processBalance;
 
@@ -80,8 +80,8 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
                 place = place with { Standing = mix.Before, LastMix = null };
             }
         }
-        if (posting.From == posting.To) place = Within(deed, posting, place, effects, violations);
-        else if (place.Volume < posting.Volume && account.Section.IsWine()) overdrawn.Add((account, posting.Volume - place.Volume));
+        var regauges = deed.Operation is Operations.Regauge;
+        if (regauges) place = Regauged(deed, posting, place, effects);
         cellar.Put(place with
         {
             Volume = place.Volume - posting.Volume,
@@ -91,29 +91,23 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
             LastDay = deed.Day,
         });
         if (posting.IsTakenBack && account.Section == Section.Bottled && FillsAnew(posting.To) && cellar.Bottling(account.Name) is { } facts) cellar.Put(facts with { Filled = facts.Filled - posting.Bottles });
+        // Wine can't be given before it is there, not even within one entry: it would be given at a standing that nothing has.
+        if (!regauges && (account.Section.IsWine() || posting.From == posting.To)) CheckEnough(cellar.At(account), deed, violations);
         if (posting.To.Section == Section.Process) process.Add((posting.Volume, account.Section.IsWine() ? given.Standing : null, given));
         return given;
     }
 
     /// <summary>
-    /// A move within one place nets to nil, but can't be of more than is there. A re-gauge says of all that lies there how strong it is: also of
-    /// what was entered late before it, while of what was taken out late it changes nothing.
+    /// A re-gauge says of all that lies there how strong it is: also of what was entered late before it, while of what was taken out late it
+    /// changes nothing.
     /// </summary>
-    private static Place Within(Deed deed, Posting posting, Place place, List<Effect> effects, List<Violation> violations)
+    private static Place Regauged(Deed deed, Posting posting, Place place, List<Effect> effects)
     {
         var rest = place.Volume - posting.Volume;
-        if (deed.Operation is Operations.Regauge)
-        {
-            var stated = new Standing(posting.Kind ?? place.Standing.Kind, posting.Strength ?? place.Standing.Strength);
-            Restate(deed, place.Account, rest, place.Standing, stated, effects);
-            Restate(deed, place.Account, -rest, stated, place.Standing, effects);
-            return place with { Standing = stated, LastMix = null, StrengthIsMixed = place.StrengthIsMixed && posting.Strength is null };
-        }
-        // What the same entry took out before (evaporation that is topped up) was there too.
-        foreach (var earlier in deed.Postings.TakeWhile(earlier => !ReferenceEquals(earlier, posting)))
-            if (earlier.From == posting.From && earlier.To != posting.From) rest += earlier.Volume;
-        if (rest < Volume.None) violations.Add(new(deed.Entry, RefusalCode.MoreThanIsThere, place.Account, $"{posting.Volume} can't move within {Say(place.Account)}: {posting.Volume + rest} is there on {deed.Day:yyyy-MM-dd}."));
-        return place;
+        var stated = new Standing(posting.Kind ?? place.Standing.Kind, posting.Strength ?? place.Standing.Strength);
+        Restate(deed, place.Account, rest, place.Standing, stated, effects);
+        Restate(deed, place.Account, -rest, stated, place.Standing, effects);
+        return place with { Standing = stated, LastMix = null, StrengthIsMixed = place.StrengthIsMixed && posting.Strength is null };
     }
 
     private Standing Receive(Deed deed, Posting posting, (Standing Given, Standing Received)? original, Place given, List<Effect> effects, List<Violation> violations)
@@ -247,24 +241,12 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
             if (parts.Count > 1)
             {
                 result = Mix(parts, mixing.KindStated, account, deed, violations);
-                var total = Volume.None;
-                foreach (var part in parts)
-                {
-                    effects.Add(new(EffectKind.MetPart, deed, -1, account, part.Standing, result, part.Volume));
-                    total += part.Volume;
-                }
-                effects.Add(new(EffectKind.MetResult, deed, -1, account, result, result, total));
+                foreach (var part in parts) effects.Add(new(EffectKind.MetPart, deed, -1, account, part.Standing, result, part.Volume));
+                effects.Add(new(EffectKind.MetResult, deed, -1, account, result, result, place.Volume));
                 mixed = mixed with { StrengthIsMixed = true, LastMix = lying is null ? null : new(deed.Entry, lying.Standing) };
             }
             else if (lying is null) mixed = mixed with { StrengthIsMixed = mixing.AnyMixed, LastMix = null };
             mixed = mixed with { Standing = result };
-            if (mixing.Before.Volume < Volume.None)
-            {
-                // Earlier rows of an event gave more than was there; of what arrives now, so much is what they gave.
-                var given = place.Volume < Volume.None ? place.Volume - mixing.Before.Volume : -mixing.Before.Volume;
-                Restate(deed, account, given, result, mixing.Before.Standing, effects);
-                if (!place.Volume.IsPositive) mixed = mixed with { Standing = mixing.Before.Standing };
-            }
         }
         cellar.Put(mixed);
     }
@@ -310,19 +292,20 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
     {
         if (processBalance != 0)
             violations.Add(new(deed.Entry, RefusalCode.ProcessNotCleared, Account.Process, $"The process is not nil at the end: {new Volume((long)processBalance)} went in that did not come out. Give the contraction or the measured result."));
-        // An imported event is judged once all its rows are in; what is recorded here can't draw what isn't there, even if it puts some back.
-        if (deed.Operation is not (null or Operations.Imported))
-            foreach (var (account, missing) in overdrawn)
-                if (cellar.At(account).Volume >= Volume.None)
-                    violations.Add(new(deed.Entry, RefusalCode.MoreThanIsThere, account, $"{missing} more would leave {Say(account)} than is there on {deed.Day:yyyy-MM-dd}. Check the figure, or gauge the vessel first."));
         foreach (var account in touched)
         {
-            var place = cellar.At(account);
-            if (place.Volume < Volume.None) violations.Add(new(deed.Entry, RefusalCode.MoreThanIsThere, account, $"{-place.Volume} more would leave {Say(account)} than is there on {deed.Day:yyyy-MM-dd}. Check the figure, or gauge the vessel first."));
-            else if (place.Bottles.Bottles < 0) violations.Add(new(deed.Entry, RefusalCode.MoreThanIsThere, account, $"{-place.Bottles} bottles more would leave {Say(account)} than are there on {deed.Day:yyyy-MM-dd}. Check the count, or record a stock-take first."));
-            else if (place.Weight.Grams < 0) violations.Add(new(deed.Entry, RefusalCode.MoreThanIsThere, account, $"More fruit of {account.Name} would be used than is there on {deed.Day:yyyy-MM-dd}. Check the weight."));
+            CheckEnough(cellar.At(account), deed, violations);
             if (account.InVessel) CheckVessel(account, deed, violations);
         }
+    }
+
+    private void CheckEnough(Place place, Deed deed, List<Violation> violations)
+    {
+        var account = place.Account;
+        if ((place.Volume >= Volume.None && place.Bottles.Bottles >= 0 && place.Weight.Grams >= 0) || !overdrawn.Add(account)) return;
+        if (place.Bottles.Bottles < 0) violations.Add(new(deed.Entry, RefusalCode.MoreThanIsThere, account, $"{-place.Bottles} bottles more would leave {Say(account)} than are there on {deed.Day:yyyy-MM-dd}. Check the count, or record a stock-take first."));
+        else if (place.Volume < Volume.None) violations.Add(new(deed.Entry, RefusalCode.MoreThanIsThere, account, $"{-place.Volume} more would leave {Say(account)} than is there on {deed.Day:yyyy-MM-dd}. Check the figure, or gauge the vessel first."));
+        else if (place.Weight.Grams < 0) violations.Add(new(deed.Entry, RefusalCode.MoreThanIsThere, account, $"More fruit of {account.Name} would be used than is there on {deed.Day:yyyy-MM-dd}. Check the weight."));
     }
 
     private void CheckVessel(Account account, Deed deed, List<Violation> violations)

@@ -98,6 +98,8 @@ public enum RefusalCode
     KeyUsed,
     /// <summary>The event id was used with other content.</summary>
     EventDiffers,
+    /// <summary>The disk is full; nothing was recorded.</summary>
+    DiskFull,
     /// <summary>The book is read-only.</summary>
     ReadOnly,
 }

@@ -11,10 +11,10 @@ internal static class ClassesTold
 {
     /// <param name="imported">The event.</param>
     /// <param name="effects">What the fold saw it do.</param>
-    /// <param name="after">The cellar after the event; null to hold the to-class against what was received alone.</param>
-    public static IEnumerable<Refusal> Check(Imported imported, IReadOnlyList<Effect> effects, Cellar? after)
+    public static IEnumerable<Refusal> Check(Imported imported, IReadOnlyList<Effect> effects)
     {
         if (imported.Told is null) yield break;
+        var after = StandingsAfter(effects);
         var rows = imported.Rows!.Select((row, i) => (Row: row, Told: imported.Told[i], Number: imported.RowNumbers?[i]))
             .Where(row => row.Row.Reverses is null && !Category.Of(row.Row.Category).MovesNothing).ToArray();
         var at = 0;
@@ -30,9 +30,20 @@ internal static class ClassesTold
             var before = restated is { } whole && whole.Account == posting.From ? whole.Before : effect.Before;
             restated = null;
             if (posting.From.Section.IsWine() && Disagrees(told.From, before, "from_account", "before this row") is { } giving) yield return giving with { Row = number };
-            var standing = after is null ? effect.After : after.At(posting.To).Standing;
-            if (posting.To.Section.IsWine() && Disagrees(told.To, standing, "to_account", "after this event") is { } receiving) yield return receiving with { Row = number };
+            if (posting.To.Section.IsWine() && Disagrees(told.To, after[posting.To], "to_account", "after this event") is { } receiving) yield return receiving with { Row = number };
         }
+    }
+
+    /// <summary>What each account that received stands at once the event is done, what lay there included.</summary>
+    private static Dictionary<Account, Standing> StandingsAfter(IReadOnlyList<Effect> effects)
+    {
+        var after = new Dictionary<Account, Standing>();
+        foreach (var effect in effects)
+        {
+            var account = effect.Kind == EffectKind.Move ? effect.Deed.Postings[effect.Posting].To : effect.Account!;
+            if (effect.Kind != EffectKind.MetPart && account.Section.IsWine()) after[account] = effect.After;
+        }
+        return after;
     }
 
     private static Refusal? Disagrees(ToldAccount? told, Standing standing, string column, string when)

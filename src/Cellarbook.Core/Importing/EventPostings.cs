@@ -10,11 +10,10 @@ internal sealed class EventPostings(Deciding deciding, Imported imported)
 {
     private readonly Dictionary<Account, Volume> moved = [];
     private readonly List<Account> fresh = [];
-    private Volume process;
 
     public void Decide(IEnumerable<ImportedRow> rows)
     {
-        process = Net(rows);
+        var contractionBackwards = EventDirections.BringsToNilBackwards(rows);
         foreach (var row in rows)
         {
             var index = IndexOf(row);
@@ -24,27 +23,13 @@ internal sealed class EventPostings(Deciding deciding, Imported imported)
                 Treatment(row, index);
                 continue;
             }
-            var backwards = row.Backwards == true || (category.Code == "PROCESS_CONTRACTION" && row.LotFrom is null && row.LotTo is null && Told(index) is null && process < Volume.None);
+            var backwards = EventDirections.Backwards(row, contractionBackwards);
             var (give, receive) = backwards ? (category.To, category.From) : (category.From, category.To);
             var from = Resolve(give, row, row.LotFrom, row.VesselFrom, giving: true, index, "lot_from");
             var to = Resolve(receive, row, row.LotTo, row.VesselTo, giving: false, index, "lot_to");
             if (from is null || to is null) continue;
             Post(row, category, from, to, index);
         }
-    }
-
-    /// <summary>What the event puts into its process less what it takes out, contraction left aside.</summary>
-    private static Volume Net(IEnumerable<ImportedRow> rows)
-    {
-        var net = Volume.None;
-        foreach (var row in rows)
-        {
-            if (row.Category == "PROCESS_CONTRACTION" || row.VolumeMl is not { } volume) continue;
-            var category = Category.Of(row.Category);
-            if (category.To.IsProcess) net += volume.Volume;
-            else if (category.From.IsProcess) net -= volume.Volume;
-        }
-        return net;
     }
 
     private void Post(ImportedRow row, Category category, Account from, Account to, int index)

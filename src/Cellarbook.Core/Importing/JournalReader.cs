@@ -51,7 +51,7 @@ public sealed class JournalReader(JournalColumns columns)
         if (category is null || refusals.Count > before) return;
 
         var reverses = Text("reverses");
-        var shape = RowShape.Find(category, from, to, Field("lot_from"), Field("lot_to"), Field("bottles").Length > 0, Field("abv_pct").Length > 0, reverses is not null, eventId, out var fault);
+        var shape = RowShape.Find(category, from, to, Field("lot_from"), Field("lot_to"), Field("bottles").Length > 0, Field("abv_pct").Length > 0, reverses, eventId, out var fault);
         if (shape is null)
         {
             Keep(fault! with { Row = read });
@@ -60,10 +60,10 @@ public sealed class JournalReader(JournalColumns columns)
         var row = new ImportedRow
         {
             Category = category.Code,
-            LotFrom = Name("lot_from", shape.From, eventId),
-            LotTo = Name("lot_to", shape.To, eventId),
-            VesselFrom = Name("vessel_from", shape.From, ""),
-            VesselTo = Name("vessel_to", shape.To, ""),
+            LotFrom = Name("lot_from", shape.From),
+            LotTo = Name("lot_to", shape.To),
+            VesselFrom = Name("vessel_from", shape.From),
+            VesselTo = Name("vessel_to", shape.To),
             VolumeMl = Volume(category),
             Bottles = Bottles(),
             BottleMl = Size(),
@@ -72,7 +72,7 @@ public sealed class JournalReader(JournalColumns columns)
             Document = Text("document"),
             Note = Text("note"),
             Section = shape.Ambiguous ? shape.Stock.Word() : null,
-            Backwards = shape.Backwards ? true : null,
+            Backwards = shape.Backwards,
         };
         Needs(row, shape);
         Agree(row, shape);
@@ -109,12 +109,13 @@ public sealed class JournalReader(JournalColumns columns)
             return told;
         }
 
-        string? Name(string column, Section side, string ownEvent)
+        string? Name(string column, Section side)
         {
             if (Text(column) is not { } name) return null;
             if (side == Section.Process)
             {
-                if (name != ownEvent && ownEvent.Length > 0) Refuse(RefusalCode.WrongAccount, column, "On the side of a process the lot is left empty, or is the event's own id.");
+                // A mirrored row may still bear the id of the event it takes back.
+                if (name != eventId && name != reverses && column is "lot_from" or "lot_to") Refuse(RefusalCode.WrongAccount, column, "On the side of a process the lot is left empty, or is the event's own id.");
                 return null;
             }
             if (!side.IsStock())
@@ -202,7 +203,8 @@ public sealed class JournalReader(JournalColumns columns)
         rows.Sort((a, b) =>
         {
             var c = a.Date.CompareTo(b.Date);
-            if (c == 0 && a.Order is { } x && b.Order is { } y) c = x.CompareTo(y);
+            // A row without a number of its own counts by its place in the file, so that the order is one for all.
+            if (c == 0) c = (a.Order ?? a.Place).CompareTo(b.Order ?? b.Place);
             return c != 0 ? c : a.Place.CompareTo(b.Place);
         });
         // Rows of one event are chained to its first, in order; most events have a row or two.
@@ -249,7 +251,7 @@ public sealed class JournalReader(JournalColumns columns)
         }
         if (told is not null)
             for (var i = 0; i < count; i++) told[i] ??= Both(null, null);
-        return new() { Day = rows[first].Date, EventId = rows[first].EventId, EnteredOn = enteredOn, EnteredBy = rows[first].EnteredBy, Rows = built, Told = told, RowNumbers = numbers };
+        return new() { Day = rows[first].Date, EventId = rows[first].EventId, EnteredOn = enteredOn, EnteredBy = rows[first].EnteredBy, Rows = EventDirections.Settled(built), Told = told, RowNumbers = numbers };
     }
 
     /// <summary>One copy of each pair of told accounts.</summary>

@@ -3,18 +3,24 @@ using Cellarbook.Core.Book;
 namespace Cellarbook.Core.Importing;
 
 /// <summary>The two sides of a row, found from its category, its lots, its account columns and what else it gives.</summary>
-internal sealed record RowShape(Section From, Section To, bool Ambiguous, bool Backwards)
+/// <param name="From">Section given from; none on a counter side.</param>
+/// <param name="To">Section put to; none on a counter side.</param>
+/// <param name="Ambiguous">True when the category alone doesn't tell the section.</param>
+/// <param name="Backwards">For the two that may run either way, whether this row runs against its category; null where nothing tells.</param>
+internal sealed record RowShape(Section From, Section To, bool Ambiguous, bool? Backwards)
 {
     /// <summary>The stock section of a row that touches one.</summary>
     public Section Stock => From.IsStock() ? From : To;
 
-    public static RowShape? Find(Category category, ToldAccount? from, ToldAccount? to, string lotFrom, string lotTo, bool bottles, bool strength, bool reverses, string eventId, out Refusal? fault)
+    public static RowShape? Find(Category category, ToldAccount? from, ToldAccount? to, string lotFrom, string lotTo, bool bottles, bool strength, string? reverses, string eventId, out Refusal? fault)
     {
-        var (give, receive) = (category.From, category.To);
         fault = null;
-        if (category.MovesNothing) return new(Section.None, Section.None, false, false);
-        var backwards = !reverses && category.MayGoEitherWay && RunsBackwards(category, from, to, lotFrom, lotTo, eventId);
-        var (given, put) = reverses || backwards ? (receive, give) : (give, receive);
+        var (give, receive) = (category.From, category.To);
+        if (category.MovesNothing) return new(Section.None, Section.None, false, null);
+        // Those that may run either way tell their own direction, also when taken back; any other swap is a take-back.
+        var backwards = category.MayGoEitherWay ? RunsBackwards(category, from, to, lotFrom, lotTo, eventId, reverses) : null;
+        var swapped = category.MayGoEitherWay ? backwards == true : reverses is not null;
+        var (given, put) = swapped ? (receive, give) : (give, receive);
         // An account column may tell one of several sections; else bottles tell bottled, a strength or no must side bulk, the rest must.
         var ambiguous = given.Sections.Count > 1 || put.Sections.Count > 1;
         var fromSection = Pick(given, from, bottles, strength);
@@ -25,12 +31,13 @@ internal sealed record RowShape(Section From, Section To, bool Ambiguous, bool B
         return null;
     }
 
-    private static bool RunsBackwards(Category category, ToldAccount? from, ToldAccount? to, string lotFrom, string lotTo, string eventId)
+    private static bool? RunsBackwards(Category category, ToldAccount? from, ToldAccount? to, string lotFrom, string lotTo, string eventId, string? reverses)
     {
         if (from is not null) return from.Name == category.To.Counters[0];
         if (to is not null) return to.Section == category.From.Sections[0];
-        if (category.From.IsProcess) return lotTo == eventId && lotFrom.Length == 0;
-        return lotFrom.Length == 0 && lotTo.Length > 0;
+        if (lotFrom.Length == 0 && lotTo.Length == 0) return null;
+        if (category.From.IsProcess) return lotFrom.Length == 0 && (lotTo == eventId || lotTo == reverses);
+        return lotFrom.Length == 0;
     }
 
     private static Section Pick(Category.Side side, ToldAccount? told, bool bottles, bool strength)

@@ -75,7 +75,7 @@ public sealed record ImportedRow
     /// <summary>The section, for a category that may touch several.</summary>
     public string? Section { get; init; }
 
-    /// <summary>True when the row runs against its category without taking anything back (shrinkage and contraction may).</summary>
+    /// <summary>Whether the row runs against its category without taking anything back (shrinkage and contraction may); null where the event tells it.</summary>
     public bool? Backwards { get; init; }
 }
 

@@ -57,14 +57,19 @@ public sealed class PlainStatement
         var contributions = new List<Contribution>();
         foreach (var (section, standing, volume, bottles) in book.Memory.Before(book, stated.From).All)
             Add((section, section == Section.Must ? "" : scheme.Of(standing).Code, null, Direction.Opening), volume, bottles);
+        var onFirst = false;
         var reading = new Contributions(scheme, book.SizeOf, contribution =>
         {
+            // Stock brought forward counts as the opening of the book's first day. Taken back on a later day it is a move of that day (law 6).
+            if (onFirst && contribution.Category.Code == "OPENING") contribution = contribution with { Direction = Direction.Opening };
             contributions.Add(contribution);
-            // Stock brought forward counts as the opening of the book's first day.
-            if (contribution.Category.Code == "OPENING") Add((contribution.Section, contribution.Class, null, Direction.Opening), contribution.Volume, contribution.Bottles);
-            else Add((contribution.Section, contribution.Class, contribution.Category, contribution.Direction), contribution.Volume, contribution.Bottles);
+            Add((contribution.Section, contribution.Class, contribution.Direction == Direction.Opening ? null : contribution.Category, contribution.Direction), contribution.Volume, contribution.Bottles);
         });
-        for (var i = book.FirstPageFrom(stated.From); i < book.Pages.Count && book.Pages[i].Day <= stated.To; i++) reading.Read(book.Pages[i].Effects);
+        for (var i = book.FirstPageFrom(stated.From); i < book.Pages.Count && book.Pages[i].Day <= stated.To; i++)
+        {
+            onFirst = i == 0;
+            reading.Read(book.Pages[i].Effects);
+        }
 
         var lines = new List<PlainLine>();
         foreach (var group in sums.GroupBy(sum => (sum.Key.Section, sum.Key.Class)).OrderBy(group => group.Key.Section).ThenBy(group => scheme.OrderOf(group.Key.Class)))
@@ -74,7 +79,7 @@ public sealed class PlainStatement
             var closing = opening;
             lines.Add(new(group.Key.Section, group.Key.Class, null, Direction.Opening, opening.Volume, opening.Bottles));
             foreach (var direction in new[] { Direction.In, Direction.Out })
-                foreach (var sum in group.Where(sum => sum.Key.Direction == direction && !sum.Value.Volume.IsNil).OrderBy(sum => IndexOf(sum.Key.Category!)))
+                foreach (var sum in group.Where(sum => sum.Key.Direction == direction && (!sum.Value.Volume.IsNil || sum.Value.Bottles.Bottles != 0)).OrderBy(sum => IndexOf(sum.Key.Category!)))
                 {
                     closing = direction == Direction.In ? (closing.Volume + sum.Value.Volume, closing.Bottles + sum.Value.Bottles) : (closing.Volume - sum.Value.Volume, closing.Bottles - sum.Value.Bottles);
                     lines.Add(new(group.Key.Section, group.Key.Class, sum.Key.Category, direction, sum.Value.Volume, sum.Value.Bottles));

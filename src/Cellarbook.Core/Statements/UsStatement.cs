@@ -54,6 +54,9 @@ public sealed class UsStatement
                 Column(form, section, column.Key, column, opening, openingGallons, figures, notes);
             }
         if (figures.Exists(figure => figure.Line.Line == "A9") && plain.Contributions.Any(part => part.Category.Code == "GAUGE_GAIN")) notes.Add("Line A9 holds gauge differences of single vessels, which do not come from a full count.");
+        foreach (var section in form.Sections)
+            if (plain.Lines.Any(line => line.Section == section.Section && line.Category?.Code == "OPENING"))
+                notes.Add($"Line {WriteIn(section).Line} holds stock brought forward that was taken back after the book's first day.");
         return new(plain, figures, notes);
     }
 
@@ -74,6 +77,8 @@ public sealed class UsStatement
         if (closingGallons < 0) notes.Add($"{wine} {section.Closing.Line} is {closingGallons} whole gallons by rounding alone; the true stock is {closing}. The next period settles it.");
     }
 
+    private static FormLine WriteIn(FormSection section) => section.Lines.Last(line => line.Side == LineSide.In && line.MayMove != Nudging.Never);
+
     /// <summary>Sums per line, in the form's order, without lines that come to nil.</summary>
     private static (List<(FormLine Line, Volume Volume)> In, List<(FormLine Line, Volume Volume)> Out) Sums(FormSection section, IEnumerable<(Category Category, Direction Direction, Volume Volume)> parts)
     {
@@ -81,6 +86,8 @@ public sealed class UsStatement
         foreach (var (category, direction, volume) in parts)
         {
             var line = direction == Direction.In ? category.LineIn(section.Section) : category.LineOut(section.Section);
+            // Stock brought forward that was taken back on a later day: the opening stays as stated; the write-in line of receipts takes it.
+            if (line == section.Opening.Line) line = WriteIn(section).Line;
             if (line.Length == 0) throw new InvalidOperationException($"{category.Code} has no line for {direction} in {section.Name}.");
             sums[line] = sums.GetValueOrDefault(line) + volume;
         }

@@ -1,6 +1,7 @@
 using Cellarbook.Core.Book;
 using Cellarbook.Core.Operations;
 using Cellarbook.Core.Quantities;
+using Cellarbook.Recording;
 using Cellarbook.Storage;
 
 namespace Cellarbook.Api;
@@ -43,7 +44,11 @@ public sealed record PostingAnswer(string From, string To, string Category)
 }
 
 /// <summary>A flag as answered.</summary>
-public sealed record FlagAnswer(string Code, string Sentence);
+public sealed record FlagAnswer(string Code, string Sentence)
+{
+    /// <summary>A flag of the core as answered.</summary>
+    public static FlagAnswer Of(Flag flag) => new(flag.Code, flag.Sentence);
+}
 
 /// <summary>What became of an operation.</summary>
 public sealed record OperationAnswer(long? Entry, DateOnly Day, string Kind, IReadOnlyList<PostingAnswer> Postings, IReadOnlyList<FlagAnswer> Flags)
@@ -63,13 +68,13 @@ public sealed record OperationAnswer(long? Entry, DateOnly Day, string Kind, IRe
     /// <summary>The operation itself, as it stands in the book.</summary>
     public Operation? Operation { get; init; }
 
-    /// <summary>An entry as written.</summary>
+    /// <summary>An entry as it stands in storage.</summary>
     public static OperationAnswer Of(StoredEntry entry, IReadOnlyList<Flag> flags, bool whole = false)
     {
         var operation = OperationJson.Stored(entry.Content);
-        return new(entry.Number, entry.Day, OperationJson.KindOf(operation), [.. entry.Postings.Select(PostingAnswer.Of)], [.. flags.Select(flag => new FlagAnswer(flag.Code, flag.Sentence))])
+        return new(entry.Number, entry.Day, OperationJson.KindOf(operation), [.. entry.Postings.Select(PostingAnswer.Of)], [.. flags.Select(FlagAnswer.Of)])
         {
-            Hash = Convert.ToHexStringLower(entry.Hash),
+            Hash = entry.Hash,
             RecordedAt = entry.RecordedAt,
             Actor = entry.Actor,
             TakesBack = entry.TakesBack,
@@ -77,9 +82,18 @@ public sealed record OperationAnswer(long? Entry, DateOnly Day, string Kind, IRe
         };
     }
 
-    /// <summary>What a check would write.</summary>
-    public static OperationAnswer Of(Trial trial, Operation operation) =>
-        new(null, operation.Day, OperationJson.KindOf(operation), [.. trial.Entries[0].Deeds.SelectMany(deed => deed.Postings).Select(PostingAnswer.Of)], [.. trial.Flags.Select(flag => new FlagAnswer(flag.Code, flag.Sentence))]);
+    /// <summary>What was just written, or a check found it would write.</summary>
+    public static OperationAnswer Of(Recorded recorded, Operation operation)
+    {
+        var entry = recorded.Trial!.Entries[0];
+        return new(recorded.Number, operation.Day, OperationJson.KindOf(operation), [.. entry.Deeds.SelectMany(deed => deed.Postings).Select(PostingAnswer.Of)], [.. recorded.Flags.Select(FlagAnswer.Of)])
+        {
+            Hash = recorded.Written?.Hash,
+            RecordedAt = recorded.RecordedAt,
+            Actor = recorded.Actor,
+            TakesBack = entry.TakesBack,
+        };
+    }
 }
 
 /// <summary>A vessel and what it holds.</summary>

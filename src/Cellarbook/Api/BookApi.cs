@@ -18,6 +18,9 @@ public static class BookApi
     /// <summary>Something that was checked, and how many.</summary>
     public sealed record CheckedAnswer(string What, long Count);
 
+    /// <summary>A page of entries; next is null on the last.</summary>
+    public sealed record EntriesAnswer(IReadOnlyList<OperationAnswer> Entries, long? Next);
+
     /// <summary>Something that is wrong.</summary>
     public sealed record FindingAnswer(long? Entry, string Sentence);
 
@@ -26,16 +29,11 @@ public static class BookApi
     {
         var group = api.MapGroup("/book");
         group.MapGet("", Summary).WithName("book").WithSummary("What the book is: premises, regimes, time zone, last entry and its hash.");
-        group.MapGet("/entries", Entries).WithName("entries").WithSummary("Entries, newest first, by page; q searches text, lots, vessels, documents.")
-            .Produces<OperationAnswer[]>();
+        group.MapGet("/entries", Entries).WithName("entries").WithSummary("Entries, newest first, by page; q searches text, category and account what was posted.")
+            .WithDescription("The answer's next is what to give as beyond for the next page.").Produces<EntriesAnswer>();
         group.MapGet("/entries/{number:long}", (long number, OpenBook book) => book.Store.Read(number) is { } entry ? TypedResults.Ok(OperationAnswer.Of(entry, FlagsOf(book, number), whole: true)) : Problem.NotFound(RefusalCode.UnknownEntry, "number", $"There is no entry {number}."))
             .WithName("entry").WithSummary("An entry as written, with its postings, hash and flags.").Produces<OperationAnswer>().ProducesProblem(StatusCodes.Status404NotFound);
-        group.MapGet("/journal", (OpenBook book) => TypedResults.Stream(async stream =>
-            {
-                var text = book.Read(found => { var writer = new StringWriter(); JournalText.Write(found, writer); return writer.ToString(); });
-                await using var writer = new StreamWriter(stream);
-                await writer.WriteAsync(text);
-            }, "text/plain; charset=utf-8"))
+        group.MapGet("/journal", Journal)
             .WithName("journal").WithSummary("The whole book as a plain-text journal that hledger and ledger read, running balances asserted.").Produces<string>(contentType: "text/plain");
         group.MapGet("/verify", (OpenBook book) => Verify(book)).WithName("verify").WithSummary("Read everything again: chain, laws, guards.").Produces<VerifyAnswer>();
     }
@@ -44,21 +42,41 @@ public static class BookApi
     {
         var (zone, today) = (book.TimeZone.Id, book.Today);
         return TypedResults.Ok(book.Read(found => new BookAnswer(found.Premises?.Name, found.Premises?.Regimes ?? [], zone, found.Premises?.TimeZone is null, found.Premises?.Owner,
-            found.LastNumber, Convert.ToHexStringLower(book.LastHash), found.FirstDay, found.ClosedThrough, today, book.IsSound)));
+            found.LastNumber, book.Head.Hash, found.FirstDay, found.ClosedThrough, today, book.IsSound)));
+    }
+
+    /// <summary>Written aside while the book stands still, then sent: a slow reader holds nothing up.</summary>
+    private static Microsoft.AspNetCore.Http.HttpResults.FileStreamHttpResult Journal(OpenBook book)
+    {
+        var aside = new FileStream(Path.Combine(Path.GetTempPath(), $"cellarbook-{Guid.NewGuid():N}.journal"), FileMode.CreateNew, FileAccess.ReadWrite, FileShare.None, 1 << 16, FileOptions.DeleteOnClose);
+        book.Read(found =>
+        {
+            using var writer = new StreamWriter(aside, leaveOpen: true);
+            JournalText.Write(found, writer);
+            return true;
+        });
+        aside.Position = 0;
+        return TypedResults.File(aside, "text/plain; charset=utf-8");
     }
 
     private static IResult Verify(OpenBook book)
     {
-        var report = BookStore.Verify(book.Folder);
+        var report = book.Store.Verify();
         return TypedResults.Ok(new VerifyAnswer(report.Sound && book.IsSound, [.. report.Checked.Select(found => new CheckedAnswer(found.What, found.Count))],
             [.. report.Findings.Concat(book.Findings).Distinct().Select(finding => new FindingAnswer(finding.Entry, finding.Sentence))]));
     }
 
-    private static IResult Entries(OpenBook book, string? q, DateOnly? from, DateOnly? to, int skip = 0, int take = 50) =>
-        TypedResults.Ok(book.Store.Search(new EntrySearch { Text = q, From = from, To = to, Skip = Math.Max(0, skip), Take = Math.Clamp(take, 1, 500) }).Select(entry => OperationAnswer.Of(entry, FlagsOf(book, entry.Number), whole: true)).ToArray());
+    private static IResult Entries(OpenBook book, string? q, string? from, string? to, string? category, string? account, long? beyond, int take = 50)
+    {
+        var refusals = new List<Refusal>();
+        var query = new BookQuery { Text = q, From = Ask.Day(from, "from", refusals), To = Ask.Day(to, "to", refusals), Category = category, Account = account, Beyond = beyond, Count = Math.Clamp(take, 1, 500) };
+        if (refusals.Count > 0) return Problem.Of(refusals);
+        var page = book.Store.Search(query);
+        return TypedResults.Ok(new EntriesAnswer([.. page.Entries.Select(entry => OperationAnswer.Of(entry, FlagsOf(book, entry.Number), whole: true))], page.Next));
+    }
 
     /// <summary>Flags are worked out anew: what was raised with the entry, and measurements that no longer agree.</summary>
-    private static IReadOnlyList<Flag> FlagsOf(OpenBook book, long number) => book.Read<IReadOnlyList<Flag>>(found =>
+    internal static IReadOnlyList<Flag> FlagsOf(OpenBook book, long number) => book.Read<IReadOnlyList<Flag>>(found =>
     {
         var flags = new List<Flag>();
         if (found.Find(number) is not { } entry) return flags;

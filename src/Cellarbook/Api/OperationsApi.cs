@@ -39,7 +39,8 @@ public static class OperationsApi
     {
         var refusals = new List<Refusal>();
         if (await Body(request, refusals) is not { } bytes || OperationJson.Read(bytes.Span, refusals) is not { } operation) return Problem.Of(refusals);
-        return Answer(operation, book.Record(operation, Who(request, book), Key(key, refusals), check), refusals);
+        if (Key(key, refusals) is var kept && refusals.Count > 0) return Problem.Of(refusals);
+        return Answer(book, operation, book.Record(operation, Who(request, book), kept, check));
     }
 
     private static async Task<IResult> MakeVessel(HttpRequest request, OpenBook book, [FromHeader(Name = "Idempotency-Key")] string? key) =>
@@ -54,19 +55,19 @@ public static class OperationsApi
         var refusals = new List<Refusal>();
         if (await Body(request, refusals) is not { } bytes) return Problem.Of(refusals);
         if (VesselJson.Read(bytes, code, book.Today, refusals) is not { } operation) return Problem.Of(refusals);
-        var recorded = book.Record(operation, Who(request, book), Key(key, refusals));
+        if (Key(key, refusals) is var kept && refusals.Count > 0) return Problem.Of(refusals);
+        var recorded = book.Record(operation, Who(request, book), kept);
         if (recorded.Refusals.Count > 0) return Problem.Of(recorded.Refusals);
         var answer = book.Read(found => VesselAnswer.Of(found, operation.Code!));
-        return code is null && !recorded.IsReplay ? TypedResults.Created($"/api/v1/vessels/{Uri.EscapeDataString(operation.Code!)}", answer) : TypedResults.Ok(answer);
+        return code is null && recorded.Replay is null ? TypedResults.Created($"/api/v1/vessels/{Uri.EscapeDataString(operation.Code!)}", answer) : TypedResults.Ok(answer);
     }
 
-    private static IResult Answer(Operation operation, Recorded recorded, List<Refusal> refusals)
+    private static IResult Answer(OpenBook book, Operation operation, Recorded recorded)
     {
-        if (refusals.Count > 0) return Problem.Of(refusals);
         if (recorded.Refusals.Count > 0) return Problem.Of(recorded.Refusals);
-        if (recorded.Trial is { } trial) return TypedResults.Ok(OperationAnswer.Of(trial, operation));
-        var answer = OperationAnswer.Of(recorded.Entry!, recorded.Flags);
-        return recorded.IsReplay ? TypedResults.Ok(answer) : TypedResults.Created($"/api/v1/book/entries/{answer.Entry}", answer);
+        if (recorded.Replay is { } first) return TypedResults.Ok(OperationAnswer.Of(first, BookApi.FlagsOf(book, first.Number)));
+        var answer = OperationAnswer.Of(recorded, operation);
+        return answer.Entry is null ? TypedResults.Ok(answer) : TypedResults.Created($"/api/v1/book/entries/{answer.Entry}", answer);
     }
 
     /// <summary>Who records: before accounts exist, the owner's name in Settings.</summary>

@@ -15,6 +15,7 @@ public static class Problem
         RefusalCode.Unreadable => StatusCodes.Status400BadRequest,
         RefusalCode.TooLarge => StatusCodes.Status413PayloadTooLarge,
         RefusalCode.KeyUsed or RefusalCode.EventDiffers => StatusCodes.Status409Conflict,
+        RefusalCode.DiskFull => StatusCodes.Status507InsufficientStorage,
         RefusalCode.ReadOnly => StatusCodes.Status503ServiceUnavailable,
         _ => StatusCodes.Status422UnprocessableEntity,
     };

@@ -15,7 +15,7 @@ public static class Commands
         // A build that only wants the API's description must not open anybody's book.
         if (System.Reflection.Assembly.GetEntryAssembly()?.GetName().Name == "GetDocument.Insider")
         {
-            await Site.Build(args, _ => throw new InvalidOperationException("No book is open while the API describes itself.")).RunAsync();
+            await Site.Build(args, _ => throw new InvalidOperationException("No book is open while the API describes itself."), null).RunAsync();
             return 0;
         }
         var demo = new Option<bool>("--demo") { Description = "Open the demonstration book in a throw-away folder." };
@@ -62,7 +62,8 @@ public static class Commands
 
     private static int Backup(FileInfo file)
     {
-        BookStore.Backup(DataFolder.Find(), file.FullName);
+        using var store = BookStore.Open(DataFolder.Find(), readOnly: true);
+        store.Backup(file.FullName);
         Console.WriteLine($"The book was written to {file.FullName} and verified.");
         return 0;
     }
@@ -76,9 +77,9 @@ public static class Commands
 
     private static int Verify()
     {
-        var report = BookStore.Verify(DataFolder.Find());
+        var report = BookStore.Verify(Path.Combine(DataFolder.Find(), "book.db"));
         foreach (var (what, count) in report.Checked) Console.WriteLine($"{count,12:N0}  {what}");
-        foreach (var finding in report.Findings) Console.WriteLine($"found: {finding.Sentence}");
+        foreach (var finding in report.Findings) Console.WriteLine($"found: {finding}");
         Console.WriteLine(report.Sound ? "The book is sound." : "The book is NOT sound.");
         return report.Sound ? 0 : 1;
     }
@@ -90,6 +91,11 @@ public static class Commands
             return command();
         }
         catch (BookOpenException fault)
+        {
+            Console.Error.WriteLine(fault.Message);
+            return 1;
+        }
+        catch (BookWriteException fault)
         {
             Console.Error.WriteLine(fault.Message);
             return 1;

@@ -12,9 +12,9 @@ internal static class Serving
         var folder = demo ? DataFolder.ThrowAway() : DataFolder.Find();
         try
         {
-            using var book = new OpenBook(BookStore.Open(folder), TimeProvider.System);
+            using var book = new OpenBook(BookStore.Open(folder), demo ? DemoBook.Clock : TimeProvider.System);
             if (demo) DemoBook.Fill(book);
-            await using var app = Site.Build(args, _ => book);
+            await using var app = Site.Build(args, _ => book, folder);
             await app.StartAsync(cancel);
             Console.WriteLine($"The book lies in {folder}{(demo ? " (demonstration, thrown away at the end)" : "")}.");
             Console.WriteLine($"Open {string.Join(" or ", app.Urls)} in a browser. Stop with Ctrl+C.");

@@ -1,7 +1,7 @@
 using Cellarbook.Api;
 using Cellarbook.Core.Operations;
 using Cellarbook.Recording;
-using Microsoft.AspNetCore.HttpOverrides;
+using Microsoft.AspNetCore.DataProtection;
 using Scalar.AspNetCore;
 
 namespace Cellarbook.Hosting;
@@ -13,18 +13,29 @@ public static class Site
     public const string Address = "http://127.0.0.1:5080";
 
     /// <summary>Builds it. What needs the book gets it from <paramref name="open"/>, once.</summary>
-    public static WebApplication Build(string[] args, Func<IServiceProvider, OpenBook> open)
+    /// <param name="args">Settings of the web server.</param>
+    /// <param name="open">Gives the book.</param>
+    /// <param name="folder">The book's folder; null where no book is open.</param>
+    public static WebApplication Build(string[] args, Func<IServiceProvider, OpenBook> open, string? folder)
     {
         // Published files lie beside the program, wherever it was started from.
         var beside = Path.Combine(AppContext.BaseDirectory, "wwwroot");
-        var builder = WebApplication.CreateBuilder(new WebApplicationOptions { Args = args, ContentRootPath = Directory.Exists(beside) ? AppContext.BaseDirectory : null });
+        var builder = WebApplication.CreateBuilder(new WebApplicationOptions { Args = args, ApplicationName = typeof(Site).Assembly.GetName().Name, ContentRootPath = Directory.Exists(beside) ? AppContext.BaseDirectory : null });
+        // Run from its sources, the files lie where the build left them, compressed ones too; without this a browser that takes gzip gets an empty style.
+        if (!Directory.Exists(beside)) builder.WebHost.UseStaticWebAssets();
         if (builder.Configuration["urls"] is null) builder.WebHost.UseUrls(Address);
+        // Run from the sources, too, styles come from where they lie, whatever the working directory.
+        builder.WebHost.UseStaticWebAssets();
         builder.WebHost.ConfigureKestrel(kestrel =>
         {
             kestrel.AddServerHeader = false;
             kestrel.Limits.MaxRequestBodySize = 4 << 20;
         });
-        builder.Logging.AddFilter("Microsoft.AspNetCore", LogLevel.Warning).AddFilter("Microsoft.EntityFrameworkCore", LogLevel.Warning);
+        // The least of all sources, so that any setting wins over it.
+        builder.Configuration.Sources.Insert(0, new Microsoft.Extensions.Configuration.Memory.MemoryConfigurationSource
+        {
+            InitialData = new Dictionary<string, string?> { ["Logging:LogLevel:Microsoft"] = "Warning", ["Logging:LogLevel:Microsoft.AspNetCore.DataProtection"] = "Error", ["Logging:LogLevel:Default"] = "Information" },
+        });
         builder.Services.AddSingleton(TimeProvider.System);
         builder.Services.AddSingleton(open);
         builder.Services.ConfigureHttpJsonOptions(options =>
@@ -38,15 +49,17 @@ public static class Site
             // Every problem has a code, also those the framework finds by itself.
             if (!context.ProblemDetails.Extensions.ContainsKey("code")) context.ProblemDetails.Extensions["code"] = FrameworkCode(context.HttpContext.Response.StatusCode);
         });
-        builder.Services.AddOpenApi("openapi", ApiDocument.Configure);
-        Pages(builder.Services);
+        builder.Services.AddOpenApi(ApiDocument.Configure);
+        Pages(builder.Services, folder);
         var app = builder.Build();
 
         app.UseExceptionHandler();
         app.UseStatusCodePages();
+        app.UseStatusCodePagesWithReExecute("/missing");
+        app.Use(PagesForPagesOnly);
         app.Use(SecurityHeaders);
         app.MapStaticAssets();
-        app.MapOpenApi("/api-docs/{documentName}.json");
+        app.MapOpenApi("/api-docs/openapi.json");
         app.MapScalarApiReference("/api-docs", options => options.WithTitle("Cellarbook API").WithOpenApiRoutePattern("/api-docs/openapi.json")
             .DisableDefaultFonts().DisableTelemetry().DisableAgent().DisableMcp().HideDeveloperTools().HideClientButton());
         app.MapGet("/health", Health).ExcludeFromDescription();
@@ -56,13 +69,24 @@ public static class Site
         ImportApi.Map(api);
         StatementsApi.Map(api);
         BookApi.Map(api);
+        BenchApi.Map(api);
         app.MapRazorPages().WithStaticAssets();
         return app;
     }
 
-    private static void Pages(IServiceCollection services)
+    private static void Pages(IServiceCollection services, string? folder)
     {
-        services.AddRazorPages();
+        services.AddRazorPages().AddMvcOptions(options => options.Filters.Add<Cellarbook.Pages.Shared.FirstQuestion>());
+        services.AddSingleton<Cellarbook.Pages.Shared.PreferencesFile>();
+        services.AddSingleton<Cellarbook.Pages.Shared.House>();
+        services.AddSingleton<Cellarbook.Pages.Shared.Show>();
+        services.AddSingleton<Cellarbook.Pages.Shared.Told>();
+        services.AddSingleton<Cellarbook.Pages.Shared.Notices>();
+        services.AddSingleton<Cellarbook.Pages.Shared.EntryLines>();
+        services.AddSingleton<Cellarbook.Core.Passbook.EntryIndex>();
+        services.AddSingleton<Cellarbook.Forms.Desk>();
+        // Keys that guard forms lie beside the book, so that a form opened before a restart can still be sent.
+        if (folder is not null) services.AddDataProtection().SetApplicationName("cellarbook").PersistKeysToFileSystem(new DirectoryInfo(Path.Combine(folder, "keys")));
         services.AddAntiforgery(options => options.Cookie.Name = "cellarbook-form");
     }
 
@@ -80,6 +104,13 @@ public static class Site
         headers.ContentSecurityPolicy = context.Request.Path.StartsWithSegments("/api-docs")
             ? "default-src 'self'; script-src 'self' 'unsafe-inline' 'unsafe-eval'; style-src 'self' 'unsafe-inline'; img-src 'self' data:; font-src 'self' data:; frame-ancestors 'none'"
             : "default-src 'self'; style-src 'self'; img-src 'self' data:; form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
+        return next(context);
+    }
+
+    /// <summary>People get a page when something isn't there, scripts a problem answer.</summary>
+    private static Task PagesForPagesOnly(HttpContext context, RequestDelegate next)
+    {
+        if (context.Request.Path.StartsWithSegments("/api") || context.Request.Path.StartsWithSegments("/health")) context.Features.Get<Microsoft.AspNetCore.Diagnostics.IStatusCodePagesFeature>()!.Enabled = false;
         return next(context);
     }
 

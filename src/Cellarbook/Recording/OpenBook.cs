@@ -12,7 +12,8 @@ public sealed class OpenBook : IDisposable
 {
     private readonly BookStore store;
     private readonly TimeProvider clock;
-    private readonly ReaderWriterLockSlim gate = new();
+    // Reading within reading happens where a page asks for today while it reads.
+    private readonly ReaderWriterLockSlim gate = new(LockRecursionPolicy.SupportsRecursion);
     private readonly Lock door = new();
     private readonly Book book;
 
@@ -21,29 +22,30 @@ public sealed class OpenBook : IDisposable
     {
         this.store = store;
         this.clock = clock;
-        var loaded = store.Load();
-        book = loaded.Book;
-        Findings = loaded.Findings;
-        LastHash = loaded.LastHash;
+        book = store.Load().ToBook(store.FindEvent);
+        Head = store.Head();
     }
 
     /// <summary>The store behind it, for history as it was written.</summary>
     public BookStore Store => store;
 
     /// <summary>What is wrong with the book as it was found at start; empty when sound. An unsound book is read-only.</summary>
-    public IReadOnlyList<Finding> Findings { get; }
+    public IReadOnlyList<Finding> Findings => store.Findings;
 
     /// <summary>True when the book was sound at start.</summary>
-    public bool IsSound => Findings.Count == 0;
+    public bool IsSound => store.IsSound;
 
-    /// <summary>Hash of the last entry; note it elsewhere to notice a rewritten chain.</summary>
-    public byte[] LastHash { get; private set; }
+    /// <summary>Number and hash of the last entry; note them elsewhere to notice a rewritten chain.</summary>
+    public ChainHead Head { get; private set; }
 
     /// <summary>Where the book lies.</summary>
     public string Folder => store.Folder;
 
     /// <summary>The book's time zone: as set, else this machine's.</summary>
     public TimeZoneInfo TimeZone => Read(found => found.Premises?.TimeZone) is { } name && TimeZoneInfo.TryFindSystemTimeZoneById(name, out var zone) ? zone : TimeZoneInfo.Local;
+
+    /// <summary>This moment.</summary>
+    public DateTimeOffset Now => clock.GetUtcNow();
 
     /// <summary>Today in the book's time zone.</summary>
     public DateOnly Today => DateOnly.FromDateTime(TimeZoneInfo.ConvertTime(clock.GetUtcNow(), TimeZone).DateTime);
@@ -73,15 +75,17 @@ public sealed class OpenBook : IDisposable
         {
             if (!check && key is not null && store.FindKey(key) is { } first)
             {
-                if (first.Content == OperationJson.Write(operation)) return new(first, [], IsReplay: true);
+                if (first.Content == OperationJson.Write(operation)) return new() { Replay = first };
                 return Recorded.Refused([new(RefusalCode.KeyUsed, "Idempotency-Key", $"This key was used for entry {first.Number}, which says something else. Use a new key for a new operation.")]);
             }
             if (!check && !IsSound) return Recorded.Refused([Unsound]);
             var trial = book.Propose(operation, Today);
             if (!trial.IsGood) return Recorded.Refused(trial.Refusals);
-            if (check) return Recorded.Checked(trial);
-            var stored = Keep(trial, actor, key);
-            return new(stored, trial.Flags, IsReplay: false);
+            if (check) return new() { Trial = trial };
+            var now = clock.GetUtcNow();
+            return Keep(trial, actor, key, now) is { } fault
+                ? Recorded.Refused([fault])
+                : new() { Trial = trial, Written = Head, RecordedAt = now, Actor = actor };
         }
     }
 
@@ -95,7 +99,7 @@ public sealed class OpenBook : IDisposable
             if (!check && !IsSound) return new(0, 0, [Unsound], [], check);
             var trial = book.ProposeImport(events, Today);
             if (!trial.IsGood) return new(0, 0, trial.Refusals, [], check);
-            if (!check && trial.Entries.Count > 0) Keep(trial, actor, null);
+            if (!check && trial.Entries.Count > 0 && Keep(trial, actor, null, clock.GetUtcNow()) is { } fault) return new(0, 0, [fault], [], check);
             return new(trial.Entries.Count, trial.Skipped, [], trial.Flags, check);
         }
     }
@@ -109,19 +113,28 @@ public sealed class OpenBook : IDisposable
 
     private static Refusal Unsound => new(RefusalCode.ReadOnly, "", "The book was changed from outside or is damaged, so it opens read-only. See what verify found; restore a backup, or keep this copy as evidence.");
 
-    private StoredEntry Keep(Trial trial, string actor, string? key)
+    /// <summary>Stores a trial's entries and makes them part of the book; says why when the disk won't take them.</summary>
+    private Refusal? Keep(Trial trial, string actor, string? key, DateTimeOffset now)
     {
-        var last = store.Append(trial.Entries, actor, key, clock.GetUtcNow());
+        ChainHead last;
+        try
+        {
+            last = store.Append(trial.Entries, actor, key, now);
+        }
+        catch (BookWriteException fault)
+        {
+            return new(fault.Fault == BookFault.DiskFull ? RefusalCode.DiskFull : RefusalCode.ReadOnly, "", fault.Message);
+        }
         gate.EnterWriteLock();
         try
         {
             book.Accept(trial);
-            LastHash = last.Hash;
+            Head = last;
         }
         finally
         {
             gate.ExitWriteLock();
         }
-        return last;
+        return null;
     }
 }

@@ -4,23 +4,35 @@ using Cellarbook.Storage;
 
 namespace Cellarbook.Recording;
 
-/// <summary>What became of something sent through the door.</summary>
-/// <param name="Entry">The entry as written; null for a check or a refusal.</param>
-/// <param name="Flags">What is worth knowing about it.</param>
-/// <param name="IsReplay">True when the same request had been recorded before.</param>
-public sealed record Recorded(StoredEntry? Entry, IReadOnlyList<Flag> Flags, bool IsReplay)
+/// <summary>What became of something sent through the door: refused, checked, written, or found written before.</summary>
+public sealed record Recorded
 {
     /// <summary>Why it wasn't recorded; empty when it was, or could be.</summary>
-    public IReadOnlyList<Refusal> Refusals { get; private init; } = [];
+    public IReadOnlyList<Refusal> Refusals { get; init; } = [];
 
-    /// <summary>What a check would have written.</summary>
-    public Trial? Trial { get; private init; }
+    /// <summary>What it did to the book, or would do; null for a refusal and a replay.</summary>
+    public Trial? Trial { get; init; }
+
+    /// <summary>Number and hash of the entry written; null for a check.</summary>
+    public ChainHead? Written { get; init; }
+
+    /// <summary>When it was written.</summary>
+    public DateTimeOffset? RecordedAt { get; init; }
+
+    /// <summary>Who recorded it.</summary>
+    public string? Actor { get; init; }
+
+    /// <summary>The entry that the same request made before, under the same key.</summary>
+    public StoredEntry? Replay { get; init; }
+
+    /// <summary>What is worth knowing about it.</summary>
+    public IReadOnlyList<Flag> Flags => Trial?.Flags ?? [];
+
+    /// <summary>The entry's number, where there is an entry.</summary>
+    public long? Number => Written?.Number ?? Replay?.Number;
 
     /// <summary>A refusal.</summary>
-    public static Recorded Refused(IReadOnlyList<Refusal> refusals) => new(null, [], false) { Refusals = refusals };
-
-    /// <summary>A check that found nothing in the way.</summary>
-    public static Recorded Checked(Trial trial) => new(null, trial.Flags, false) { Trial = trial };
+    public static Recorded Refused(IReadOnlyList<Refusal> refusals) => new() { Refusals = refusals };
 }
 
 /// <summary>What became of an imported history.</summary>

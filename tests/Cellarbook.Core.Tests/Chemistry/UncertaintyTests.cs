@@ -14,7 +14,7 @@ public class UncertaintyTests
             .With("originalGravityUncertainty", 0.001).With("finalGravityUncertainty", 0.001));
         Explained linear = answer.Find("abvLinear")!;
         Assert.Equal(0.3528, linear.Uncertainty!.Value, 0.0005);
-        Assert.Contains("originalGravity ± 0.001 SG", linear.UncertaintyBasis, StringComparison.Ordinal);
+        Assert.Contains("Original gravity 20/20 ± 0.001 SG", linear.UncertaintyBasis, StringComparison.Ordinal);
         Assert.Equal("12.5 ± 0.4 % vol", linear.ToString());
     }
 

@@ -1,5 +1,4 @@
 using Cellarbook.Core.Book;
-using Cellarbook.Core.Statements;
 using Cellarbook.Core.Tests.Diary;
 using Xunit;
 
@@ -97,11 +96,4 @@ public class VesselTests
     public void Law_2_nothing_is_drawn_that_is_not_there_even_if_it_comes_back() => Cellar()
         .Refuses(RefusalCode.MoreThanIsThere, """{"kind":"fortify","sources":[{"lot":"W1","vessel":"V2","litres":21}],"spiritLitres":1,"spiritAbv":96,"targets":[{"litres":22,"abv":16}]}""")
         .Does("""{"kind":"fortify","sources":[{"lot":"W1","vessel":"V2","litres":20}],"spiritLitres":1,"spiritAbv":96,"targets":[{"litres":21,"abv":16}]}""");
-
-    [Fact]
-    public void Law_2_an_imported_event_is_judged_once_all_its_rows_are_in() => Cellar()
-        // 25 L of the 20 L leave before 10 L of another class come in, all in one event: 5 L are left, and they are of the class that came.
-        .Imports("event_id,date,category,lot_from,vessel_from,lot_to,vessel_to,volume_ml,abv_pct\nE1,2026-03-02,REMOVED_TAXPAID_BULK,W1,V2,,,25000,\nE1,2026-03-02,RECEIVED_BULK,,,W1,V2,10000,18\n")
-        .Holds("W1", "V2", "5").Stands("W1", "V2", "18")
-        .States("2026-03-01", "2026-03-31", Section.Bulk, "A16", "", Direction.Closing, "0").States("2026-03-01", "2026-03-31", Section.Bulk, "B21", "", Direction.Closing, "5");
 }

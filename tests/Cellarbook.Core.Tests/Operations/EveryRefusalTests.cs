@@ -11,7 +11,7 @@ public class EveryRefusalTests
     private const string Head = "event_id,date,category,lot_from,lot_to,volume_ml,bottles,bottle_ml,abv_pct,reverses,to_account\n";
 
     /// <summary>Only the host can refuse for these: it alone sees keys, files and locks.</summary>
-    private static readonly RefusalCode[] HostAlone = [.. new[] { "KeyUsed", "ReadOnly" }.Select(Enum.Parse<RefusalCode>)];
+    private static readonly RefusalCode[] HostAlone = [RefusalCode.KeyUsed, RefusalCode.DiskFull, RefusalCode.ReadOnly];
 
     public static TheoryData<RefusalCode, string> ByOperation => new()
     {

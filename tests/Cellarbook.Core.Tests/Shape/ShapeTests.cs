@@ -20,6 +20,7 @@ public class ShapeTests
         // Entries are counted.
         "Entry.Number", "Deed.Entry", "Entry.TakesBack", "Entry.TakenBackBy", "Deed.TakesBack", "Book.LastNumber", "Book.Find", "Book.EffectsOf", "Book.ReadyCorrection", "Refusal.Entries", "Violation.Entry", "KnownEvent.Entry",
         "Disagreement.Entry", "NotedReading.Entry", "MixMark.Entry", "VesselFacts.Entry", "EntryReference.Number", "Contribution.Entry", "WineNotes.Additions",
+        "LossFigure.Entries", "LotAccountLine.Entries", "Deed.Stored", "Entry.Stored",
         // Shares in 10⁻¹² of a whole, the fine unit law 7 names, and weights they are made of.
         "OriginShare.Parts", "OriginMix.Whole", "OriginMix.Of",
         // Whole gallons as a form reports them: the form's own unit, nowhere in the book.
@@ -62,7 +63,7 @@ public class ShapeTests
 
     [Fact]
     public void No_type_is_named_for_doing_anything_at_all() =>
-        Assert.DoesNotContain(Core.GetTypes().Select(type => type.Name), name => new[] { "Manager", "Helper", "Util" }.Any(word => name.Contains(word, StringComparison.OrdinalIgnoreCase)));
+        Assert.DoesNotContain(Core.GetTypes().Select(type => type.Name).Where(name => !name.StartsWith('<')), name => new[] { "Manager", "Helper", "Util" }.Any(word => name.Contains(word, StringComparison.OrdinalIgnoreCase)));
 
     [Fact]
     public void No_interface_has_a_single_implementation() =>

@@ -1,6 +1,4 @@
-using Cellarbook.Core.Book;
-using Cellarbook.Core.Statements;
-using Cellarbook.Core.Tests.Diary;
+using Cellarbook.Core.Tests.Importing;
 using Xunit;
 
 namespace Cellarbook.Core.Tests.Statements;
@@ -11,38 +9,28 @@ namespace Cellarbook.Core.Tests.Statements;
 /// </summary>
 public class WorkedPeriodTests
 {
-    public static Book.Book Worked()
-    {
-        var book = new Book.Book();
-        var trial = Csv.Import(book, File.ReadAllText(Csv.DataFile("records/worked_period.csv")));
-        Assert.Empty(trial.Refusals);
-        book.Accept(trial);
-        return book;
-    }
+    private static readonly ExpectedFigures Expected = new("records/worked_period_expected.csv", new(2025, 9, 1), new(2025, 11, 30));
 
-    private static Period Of(string period) => period switch
-    {
-        "ALL" => new(new(2025, 9, 1), new(2025, 11, 30)),
-        _ => new(new(int.Parse(period[..4]), int.Parse(period[5..]), 1), new DateOnly(int.Parse(period[..4]), int.Parse(period[5..]), 1).AddMonths(1).AddDays(-1)),
-    };
+    public static Book.Book Worked() => ImportedBook.Of(ImportedBook.Worked).Book;
 
     [Fact]
     public void Every_class_line_agrees_in_volume_and_in_whole_gallons()
     {
-        var book = Worked();
-        var wanted = Csv.Rows("records/worked_period_expected.csv").Where(row => row["kind"] == "class_line" && row["version"] == "final").ToList();
-        Assert.Equal(155, wanted.Count);
-        foreach (var period in wanted.GroupBy(row => row["period"]))
-        {
-            var got = UsStatement.Build(book, Of(period.Key)).Figures.ToDictionary(figure => (figure.Section.Name, figure.Class, figure.Line.Line));
-            foreach (var row in period)
-            {
-                var figure = got[(row["form"], row["class"], row["line"])];
-                Assert.Equal((period.Key, row["line"], long.Parse(row["volume_ml"]) * 1000), (period.Key, figure.Line.Line, figure.Volume.Microlitres));
-                Assert.Equal((period.Key, row["line"], long.Parse(row["gal_form"])), (period.Key, figure.Line.Line, figure.WholeGallons));
-                Assert.Equal(row["gal_5dp"], UsForm.Current.Gallons(figure.Volume));
-            }
-            Assert.Equal(period.Count(), got.Count);
-        }
+        Assert.Equal(155, Expected.Count("class_line"));
+        Expected.HoldClassLines(Worked());
+    }
+
+    [Fact]
+    public void Every_lot_closes_with_what_is_left_and_every_bottling_with_its_bottles()
+    {
+        Assert.InRange(Expected.Count("lot_closing"), 30, 60);
+        Expected.HoldLotClosings(Worked());
+    }
+
+    [Fact]
+    public void The_loss_check_agrees()
+    {
+        Assert.Equal(6, Expected.Count("loss_check"));
+        Expected.HoldLossCheck(Worked());
     }
 }

@@ -27,7 +27,7 @@ public sealed record BenchCalculator(string Id, string Group, string Title, stri
 
     private BenchAnswer Run(BenchInputs inputs, bool uncertaintyGiven)
     {
-        var sheet = new BenchSheet(inputs, uncertaintyGiven);
+        var sheet = new BenchSheet(Inputs, inputs, uncertaintyGiven);
         Work(sheet);
         return sheet.Answer();
     }
@@ -57,7 +57,7 @@ public sealed record BenchCalculator(string Id, string Group, string Title, stri
             }
         }
 
-        string basis = "carried from " + string.Join(", ", uncertain.Select(i => i.Name + " ± " + Show.Typed(typed.Number(i.UncertaintyName)!.Value) + (i.Unit.Length == 0 ? "" : " " + i.Unit))) + " as root of the sum of squares";
+        string basis = "carried from " + string.Join(", ", uncertain.Select(i => i.Label + " ± " + Show.Typed(typed.Number(i.UncertaintyName)!.Value) + (i.Unit.Length == 0 ? "" : " " + i.Unit))) + " as root of the sum of squares";
         var results = new Explained[squares.Length];
         for (int i = 0; i < results.Length; i++)
         {
@@ -104,7 +104,7 @@ public sealed record BenchCalculator(string Id, string Group, string Title, stri
         {
             return typed.Choice(input.Name) is not null
                 ? new BenchRefusal(RefusalCodes.NotANumber, input.Name, input.Label + " must be a number in " + input.Unit + ".", valid, Title)
-                : input.Optional ? null : new BenchRefusal(RefusalCodes.MissingInput, input.Name, input.Label + " is missing: give " + input.Name + ".", valid, Title);
+                : input.Optional ? null : new BenchRefusal(RefusalCodes.MissingInput, input.Name, input.Label + " is missing: give a number from " + valid + ".", valid, Title);
         }
 
         return !double.IsFinite(value)

@@ -3,17 +3,21 @@ namespace Cellarbook.Core.Chemistry;
 /// <summary>The sheet a calculator works on: checked inputs on one side, results and refusals on the other.</summary>
 public sealed class BenchSheet
 {
+    private readonly IReadOnlyList<BenchInput> asked;
     private readonly BenchInputs inputs;
     private readonly List<Explained> results = [];
     private readonly List<BenchRefusal> refusals = [];
 
-    internal BenchSheet(BenchInputs inputs, bool uncertaintyGiven) => (this.inputs, UncertaintyGiven) = (inputs, uncertaintyGiven);
+    internal BenchSheet(IReadOnlyList<BenchInput> asked, BenchInputs inputs, bool uncertaintyGiven) => (this.asked, this.inputs, UncertaintyGiven) = (asked, inputs, uncertaintyGiven);
 
     /// <summary>True when the uncertainty of a reading was given and will be carried through.</summary>
     public bool UncertaintyGiven { get; }
 
     /// <summary>A number that is needed, hence there; asking for another is a bug.</summary>
     public double this[string name] => inputs.Number(name) ?? throw new InvalidOperationException("No number " + name + " on this sheet.");
+
+    /// <summary>What a person reads beside an input, in quotation marks.</summary>
+    public string Label(string name) => "“" + asked.First(i => i.Name == name).Label + "”";
 
     /// <summary>True when the input was given.</summary>
     public bool Has(string name) => inputs.Number(name) is not null || inputs.Choice(name) is not null;
@@ -70,9 +74,9 @@ public sealed class BenchSheet
             return found;
         }
 
-        string all = string.Join(", ", names!);
+        string all = string.Join(", ", names!), read = string.Join(", ", names.ToArray().Select(Label));
         Refuse(given == 0 ? RefusalCodes.MissingInput : RefusalCodes.Impossible, names[0],
-            given == 0 ? "Give one of " + all + "." : "Give only one of " + all + "; the others follow from it.", "exactly one of " + all, "this calculator");
+            given == 0 ? "Give one of " + read + "." : "Give only one of " + read + "; the others follow from it.", "exactly one of " + all, "this calculator");
         return null;
     }
 
@@ -84,7 +88,7 @@ public sealed class BenchSheet
             return true;
         }
 
-        Refuse(RefusalCodes.Impossible, lowName, sentence, lowName + " not above " + highName + " (" + Show.Typed(this[highName]) + ")", "physics");
+        Refuse(RefusalCodes.Impossible, lowName, sentence, Label(lowName) + " not above " + Label(highName) + " (" + Show.Typed(this[highName]) + ")", "physics");
         return false;
     }
 

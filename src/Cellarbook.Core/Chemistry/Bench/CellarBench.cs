@@ -66,7 +66,7 @@ internal static class CellarBench
         {
             if (!sheet.Has(name))
             {
-                sheet.Refuse(RefusalCodes.MissingInput, name, $"The OIV pKT needs {name}.", Sulphite.OivPk.Validity, Sulphite.OivPk.Source);
+                sheet.Refuse(RefusalCodes.MissingInput, name, $"The OIV pKT needs {sheet.Label(name)}.", Sulphite.OivPk.Validity, Sulphite.OivPk.Source);
                 return null;
             }
         }

@@ -55,7 +55,7 @@ internal static class SugarBench
 
         if (given == "baume" && ModulusOf(sheet) is null)
         {
-            sheet.Refuse(RefusalCodes.MissingInput, "baumeModulus", "A °Baumé reading needs the modulus of its instrument: choose baumeModulus.", "us145, europe144.3", MustScales.Baume.Source);
+            sheet.Refuse(RefusalCodes.MissingInput, "baumeModulus", "A °Baumé reading needs the modulus of its instrument: choose it.", "us145, europe144.3", MustScales.Baume.Source);
             return;
         }
 

@@ -10,8 +10,8 @@ public abstract record StrengthStep
     /// <summary>The must before fermentation.</summary>
     public sealed record FirstGravity(double Litres, double Gravity) : StrengthStep;
 
-    /// <summary>Wine of known strength to begin with, as received or declared; its gravity may be unknown.</summary>
-    public sealed record FirstWine(double Litres, double Abv, double? Gravity) : StrengthStep;
+    /// <summary>Wine of known strength to begin with, as received or declared; its gravity may be unknown. Stated: nobody here measured it.</summary>
+    public sealed record FirstWine(double Litres, double Abv, double? Gravity, bool Stated = false) : StrengthStep;
 
     /// <summary>Dry sugar went in (sucrose).</summary>
     public sealed record SugarAdded(double Kilograms) : StrengthStep;
@@ -30,6 +30,9 @@ public abstract record StrengthStep
 
     /// <summary>So much was drawn, lost or racked elsewhere.</summary>
     public sealed record Taken(double Litres) : StrengthStep;
+
+    /// <summary>So much of the whole is left after draws and losses, 0 to 1; above one where more of the same was found.</summary>
+    public sealed record Kept(double Share) : StrengthStep;
 
     /// <summary>A gravity was read, corrected to 20/20.</summary>
     public sealed record GravityRead(double Gravity) : StrengthStep;

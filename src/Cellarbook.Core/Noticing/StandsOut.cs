@@ -1,0 +1,140 @@
+using Cellarbook.Core.Book;
+using Cellarbook.Core.Passbook;
+using Cellarbook.Core.Quantities;
+
+namespace Cellarbook.Core.Noticing;
+
+/// <summary>What may stand out, the most pressing first.</summary>
+public enum Standout
+{
+    /// <summary>A measurement no longer agrees with the entries before it.</summary>
+    NoLongerAgrees,
+    /// <summary>The gravity stands still and sugar is likely left.</summary>
+    StoodStill,
+    /// <summary>A ferment has little room for its foam.</summary>
+    NearlyFull,
+    /// <summary>Must that has long been still and dry was never declared wine.</summary>
+    NeverDeclared,
+    /// <summary>The gravity stands still and dry: the ferment looks over.</summary>
+    LooksOver,
+    /// <summary>A ferment that nobody has read for days.</summary>
+    NotRead,
+    /// <summary>Wine with much empty room above it.</summary>
+    Headspace,
+    /// <summary>Wine that nobody has touched for weeks.</summary>
+    NotTouched,
+    /// <summary>Wine whose strength nobody has stated.</summary>
+    StrengthUnstated,
+    /// <summary>A vessel in use whose capacity nobody knows.</summary>
+    CapacityUnknown,
+}
+
+/// <summary>One thing that stands out, with the figures to say it in a sentence.</summary>
+public sealed record Finding(Standout What)
+{
+    /// <summary>The lot.</summary>
+    public string? Lot { get; init; }
+
+    /// <summary>The vessel, or "unplaced".</summary>
+    public string? Vessel { get; init; }
+
+    /// <summary>The bottling, and the size of its bottles.</summary>
+    public (string Code, Volume Size)? Bottling { get; init; }
+
+    /// <summary>The gravity last read.</summary>
+    public GravityRead? Read { get; init; }
+
+    /// <summary>Days it has lasted.</summary>
+    public int Days { get; init; }
+
+    /// <summary>What is there.</summary>
+    public Volume Volume { get; init; }
+
+    /// <summary>What the vessel holds when full.</summary>
+    public Volume? Capacity { get; init; }
+
+    /// <summary>The measurement that no longer agrees.</summary>
+    public Disagreement? Disagreement { get; init; }
+}
+
+/// <summary>
+/// What a maker should look at, across all lots: a pure reading of the book as it stands on a day. Nothing here is stored or decided for anybody.
+/// </summary>
+public static class StandsOut
+{
+    /// <summary>Everything that stands out, the most pressing first.</summary>
+    /// <param name="book">The book.</param>
+    /// <param name="index">Its index.</param>
+    /// <param name="today">The day it is looked at.</param>
+    /// <param name="habits">When something stands out.</param>
+    public static IReadOnlyList<Finding> Find(Book.Book book, EntryIndex index, DateOnly today, Habits habits)
+    {
+        var places = book.Now.Vessels.SelectMany(vessel => vessel.Accounts).Select(book.Now.At).Concat(book.Now.Places.Where(place => place.Account.Place == Account.Unplaced)).ToList();
+        var found = Of(book, index, places, today, habits);
+        found.AddRange(book.Now.Vessels.Where(vessel => vessel.Held.IsPositive && book.Vessels.GetValueOrDefault(vessel.Code)?.Capacity is null)
+            .Select(vessel => new Finding(Standout.CapacityUnknown) { Vessel = vessel.Code, Lot = vessel.Lot, Volume = vessel.Held }));
+        found.AddRange(book.Disagreements.Select(disagreement => Disagrees(book, disagreement)));
+        return InOrder(found);
+    }
+
+    /// <summary>What stands out of one lot.</summary>
+    public static IReadOnlyList<Finding> Of(Book.Book book, EntryIndex index, string lot, DateOnly today, Habits habits)
+    {
+        var found = Of(book, index, book.Now.PlacesOfLot(lot), today, habits);
+        found.AddRange(book.Disagreements.Where(disagreement => disagreement.Account.Name == lot && disagreement.Account.Section is Section.Must or Section.Bulk).Select(disagreement => Disagrees(book, disagreement)));
+        return InOrder(found);
+    }
+
+    private static List<Finding> Of(Book.Book book, EntryIndex index, IEnumerable<Place> places, DateOnly today, Habits habits)
+    {
+        var found = new List<Finding>();
+        foreach (var place in places)
+        {
+            if (place.IsEmpty) continue;
+            if (place.Account.Section == Section.Must) Must(book, index, place, today, habits, found);
+            else if (place.Account.Section == Section.Bulk) Wine(book, place, today, habits, found);
+        }
+        return found;
+    }
+
+    private static void Must(Book.Book book, EntryIndex index, Place place, DateOnly today, Habits habits, List<Finding> found)
+    {
+        var (lot, vessel) = (place.Account.Name, place.Account.Place);
+        var alone = book.Now.PlacesOfLot(lot).Count == 1;
+        var run = GravityRun.Of(book, index, lot, alone ? null : vessel, habits);
+        var finding = new Finding(Standout.NotRead) { Lot = lot, Vessel = vessel, Volume = place.Volume, Read = run.Last };
+        var unread = today.DayNumber - (run.Last?.Day ?? place.FirstDay).DayNumber;
+        var still = run.IsSteady(habits) ? today.DayNumber - run.SteadySince!.Day.DayNumber : 0;
+        if (run.IsSteady(habits) && run.IsDry(habits))
+            found.Add(finding with { What = still >= habits.UndeclaredDays ? Standout.NeverDeclared : Standout.LooksOver, Days = still >= habits.UndeclaredDays ? still : run.SteadyDays });
+        else if (run.IsSteady(habits)) found.Add(finding with { What = Standout.StoodStill, Days = run.SteadyDays });
+        else if (unread >= habits.ReadEveryDays) found.Add(finding with { Days = unread });
+        if (Capacity(book, place) is { } capacity && !run.IsSteady(habits) && Percent(capacity - place.Volume, capacity) < habits.FoamRoomPercent)
+            found.Add(finding with { What = Standout.NearlyFull, Capacity = capacity });
+    }
+
+    private static void Wine(Book.Book book, Place place, DateOnly today, Habits habits, List<Finding> found)
+    {
+        var finding = new Finding(Standout.NotTouched) { Lot = place.Account.Name, Vessel = place.Account.Place, Volume = place.Volume };
+        var days = today.DayNumber - place.LastDay.DayNumber;
+        if (Capacity(book, place) is { } capacity && Percent(capacity - place.Volume, capacity) > habits.HeadspacePercent)
+            found.Add(finding with { What = Standout.Headspace, Capacity = capacity, Days = days });
+        else if (days >= habits.UntouchedDays) found.Add(finding with { Days = days });
+        if (place.Standing.Strength is null) found.Add(finding with { What = Standout.StrengthUnstated });
+    }
+
+    private static Volume? Capacity(Book.Book book, Place place) => place.Account.InVessel ? book.Vessels.GetValueOrDefault(place.Account.Place)?.Capacity : null;
+
+    private static double Percent(Volume part, Volume whole) => part.Microlitres * 100.0 / whole.Microlitres;
+
+    private static Finding Disagrees(Book.Book book, Disagreement disagreement) => new(Standout.NoLongerAgrees)
+    {
+        Lot = disagreement.Account.Section is Section.Must or Section.Bulk ? disagreement.Account.Name : null,
+        Vessel = disagreement.Account.Place,
+        Bottling = disagreement.Account.Section == Section.Bottled ? (disagreement.Account.Name, book.Now.Bottling(disagreement.Account.Name)!.Size) : null,
+        Volume = disagreement.Book,
+        Disagreement = disagreement,
+    };
+
+    private static IReadOnlyList<Finding> InOrder(List<Finding> found) => [.. found.OrderBy(finding => finding.What).ThenByDescending(finding => finding.Days).ThenBy(finding => finding.Lot, StringComparer.Ordinal).ThenBy(finding => finding.Vessel, StringComparer.Ordinal)];
+}

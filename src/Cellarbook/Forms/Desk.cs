@@ -1,0 +1,38 @@
+using Cellarbook.Core.Book;
+using Cellarbook.Pages.Shared;
+using Cellarbook.Recording;
+
+namespace Cellarbook.Forms;
+
+/// <summary>What a form needs at hand: the book, how its owner likes figures, and whose book it is.</summary>
+public sealed class Desk(OpenBook book, Show show, House house)
+{
+    /// <summary>The book.</summary>
+    public OpenBook Book => book;
+
+    /// <summary>How figures are written.</summary>
+    public Show Show => show;
+
+    /// <summary>Whose book it is.</summary>
+    public House House => house;
+
+    /// <summary>True for a maker who answers to an authority: only then words of tax and documents are asked for.</summary>
+    public bool IsLicensed => !house.IsNew && !house.IsHousehold;
+
+    /// <summary>The cellar to choose from, as it stands, or stood at the end of an earlier day.</summary>
+    public CellarChoices Cellar(DateOnly? day) => book.Read(found => CellarChoices.Of(found, day, show));
+
+    /// <summary>Entries that touched the same vessels or bottles since the form was opened, as sentences.</summary>
+    public IReadOnlyList<string> Meanwhile(Trial trial, long seen) => book.Read<string[]>(found =>
+    {
+        var touched = Touched(trial.Entries.SelectMany(entry => entry.Deeds)).ToHashSet(StringComparer.Ordinal);
+        var sentences = new List<string>();
+        for (var number = Math.Max(seen, found.LastNumber - 50) + 1; number <= found.LastNumber; number++)
+            if (found.Find(number) is { } entry && Touched(entry.Deeds).Where(touched.Contains).Distinct().ToArray() is { Length: > 0 } same)
+                sentences.Add($"Since you opened this form, entry {number} of {Show.Day(entry.Day)} was written and touched {string.Join(", ", same)}.");
+        return [.. sentences];
+    });
+
+    private static IEnumerable<string> Touched(IEnumerable<Deed> deeds) =>
+        deeds.SelectMany(deed => deed.Postings).SelectMany(posting => new[] { posting.From, posting.To }).Where(account => account.IsStock).Select(account => account.InVessel ? account.Place : account.Name);
+}

@@ -1,0 +1,88 @@
+using Cellarbook.Core.Book;
+using Cellarbook.Core.Operations;
+using Cellarbook.Core.Passbook;
+using Cellarbook.Core.Quantities;
+using Cellarbook.Core.Statements;
+using Cellarbook.Pages.Shared;
+using Cellarbook.Recording;
+using Microsoft.AspNetCore.Mvc;
+using Microsoft.AspNetCore.Mvc.RazorPages;
+
+namespace Cellarbook.Pages.Bottles;
+
+/// <summary>A bottling's page: what is left on which shelf, where the others went, what the label says.</summary>
+public sealed class BottlingModel(OpenBook book, EntryIndex index, Told told) : PageModel
+{
+    private const int Size = 200;
+
+    /// <summary>A line of its history.</summary>
+    public sealed record Line(PlacedDeed Placed, Telling Telling, string SmallPrint, BottleCount In, BottleCount Out, BottleCount Balance);
+
+    /// <summary>The bottling.</summary>
+    public BottlingLine Bottling { get; private set; } = null!;
+
+    /// <summary>What the label says, as last stated.</summary>
+    public (string? LotMark, string? Name, Strength? Abv) Label { get; private set; }
+
+    /// <summary>Where they came from and went, by kind.</summary>
+    public LotAccount Account { get; private set; } = null!;
+
+    /// <summary>Its lines, oldest first.</summary>
+    public IReadOnlyList<Line> Lines { get; private set; } = [];
+
+    /// <summary>Page 1 holds the newest lines.</summary>
+    public Paging Paging { get; private set; } = new(1, Size, false);
+
+    /// <summary>Opens the page of a bottling.</summary>
+    /// <param name="code">Its code.</param>
+    /// <param name="number">Which page of its lines.</param>
+    public IActionResult OnGet(string code, [FromQuery(Name = "page")] int number = 1)
+    {
+        var there = book.Read(found =>
+        {
+            if (BottlingLine.Of(found.Now, code) is not { } bottling) return false;
+            Bottling = bottling;
+            Account = LotAccount.OfBottling(found, index, code);
+            Build([.. BookOrder.Of(found, index.OfBottling(found, code), deed => deed.Postings.Any(posting => Is(posting.From) || Is(posting.To)))], number);
+            return true;
+        });
+        return there ? Page() : this.Missing($"There is no bottling {Names.Shown(code)}.", "/bottles", "All bottles");
+    }
+
+    private void Build(PlacedDeed[] placed, int number)
+    {
+        var lines = new List<(PlacedDeed Placed, BottleCount In, BottleCount Out, BottleCount Balance)>();
+        var balance = default(BottleCount);
+        foreach (var deed in placed)
+        {
+            var (put, taken) = (default(BottleCount), default(BottleCount));
+            foreach (var posting in deed.Deed.Postings)
+            {
+                if (Is(posting.From) == Is(posting.To)) continue;
+                if (Is(posting.To)) put += posting.Bottles;
+                else taken += posting.Bottles;
+            }
+            if (!deed.IsStruck)
+            {
+                balance += put - taken;
+                Mark(deed.Deed.Operation);
+            }
+            lines.Add((deed, put, taken, balance));
+        }
+        var pages = Math.Max(1, (lines.Count + Size - 1) / Size);
+        number = Math.Clamp(number, 1, pages);
+        Paging = new(number, Size, number < pages, lines.Count);
+        var end = lines.Count - (number - 1) * Size;
+        Lines = [.. lines.Take(end).Skip(Math.Max(0, end - Size)).Select(line => new Line(line.Placed, told.Of(line.Placed.Deed), Told.SmallPrint(line.Placed.Deed.Operation), line.In, line.Out, line.Balance))];
+    }
+
+    private void Mark(Operation? operation)
+    {
+        if (operation is Bottle bottle && bottle.Fills?.FirstOrDefault(fill => fill.Bottling == Bottling.Code) is { } filled)
+            Label = (filled.LotMark ?? Label.LotMark, filled.LabelName ?? Label.Name, filled.LabelAbv ?? Label.Abv);
+        else if (operation is Shelve shelve) Label = (shelve.LotMark ?? Label.LotMark, shelve.LabelName ?? Label.Name, shelve.LabelAbv ?? Label.Abv);
+        else if (operation is Receive { LotMark: { } mark }) Label = Label with { LotMark = mark };
+    }
+
+    private bool Is(Account account) => account.Section == Section.Bottled && account.Name == Bottling.Code;
+}

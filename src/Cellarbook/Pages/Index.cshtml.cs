@@ -1,0 +1,96 @@
+using Cellarbook.Core.Book;
+using Cellarbook.Core.Passbook;
+using Cellarbook.Core.Quantities;
+using Cellarbook.Core.Noticing;
+using Cellarbook.Pages.Shared;
+using Cellarbook.Recording;
+using Microsoft.AspNetCore.Mvc;
+using Microsoft.AspNetCore.Mvc.RazorPages;
+
+namespace Cellarbook.Pages;
+
+/// <summary>What stands out across all lots, each with its next action; in a new book, the first steps.</summary>
+public sealed class TodayModel(OpenBook book, EntryIndex index, Notices notices, EntryLines lines, Show show) : PageModel
+{
+    private const int Most = 40;
+
+    /// <summary>A first step in a new book.</summary>
+    public sealed record Step(string Title, string Why, bool Done, IReadOnlyList<(string Word, string Address)> Verbs);
+
+    /// <summary>True to show everything that stands out, however much.</summary>
+    [BindProperty(SupportsGet = true)]
+    public bool All { get; set; }
+
+    /// <summary>Today in the book's time zone.</summary>
+    public DateOnly Today { get; private set; }
+
+    /// <summary>What is wrong with the book itself.</summary>
+    public IReadOnlyList<string> FindingsOfBook { get; private set; } = [];
+
+    /// <summary>The first steps, until all are done.</summary>
+    public IReadOnlyList<Step>? Steps { get; private set; }
+
+    /// <summary>What lies in the cellar, in a sentence.</summary>
+    public string Stock { get; private set; } = "";
+
+    /// <summary>What stands out.</summary>
+    public IReadOnlyList<Notice> Notices { get; private set; } = [];
+
+    /// <summary>How many more stand out than are shown.</summary>
+    public int More { get; private set; }
+
+    /// <summary>True when something is fermenting.</summary>
+    public bool Ferments { get; private set; }
+
+    /// <summary>The newest entries.</summary>
+    public IReadOnlyList<EntryLine> Recent { get; private set; } = [];
+
+    /// <summary>Looks at the book.</summary>
+    public void OnGet()
+    {
+        Today = book.Today;
+        FindingsOfBook = [.. book.Findings.Select(finding => finding.Sentence).Take(5)];
+        book.Read(found =>
+        {
+            var all = StandsOut.Find(found, index, Today, Habits.Usual);
+            var said = notices.Of(all);
+            Notices = [.. said.Take(All ? int.MaxValue : Most)];
+            More = said.Count - Notices.Count;
+            var places = found.Now.Places.Where(place => !place.IsEmpty).ToArray();
+            Ferments = places.Any(place => place.Account.Section == Section.Must);
+            Stock = Sentence(places);
+            var moved = found.Pages.Count > 0;
+            // Only a book of a few entries is asked whether it is still being started.
+            if (!moved || found.LastNumber < 12)
+            {
+                var noted = found.Pages.Any(page => page.Deeds.Any(deed => deed.Operation is Core.Operations.NoteOperation));
+                if (!moved || !noted) Steps = FirstSteps(found, moved, noted);
+            }
+            return 0;
+        });
+        Recent = lines.Newest(new() { Count = 8 }).Lines;
+    }
+
+    private static IReadOnlyList<Step> FirstSteps(Book found, bool moved, bool noted) =>
+    [
+        new("1. A vessel", "Anything that holds wine in bulk: a bucket, a carboy, a tank, a cask. Give it a short code that you can write on it.", found.Vessels.Count > 0 || found.Now.Vessels.Any(), [("Make a vessel", Links.VesselForm())]),
+        new("2. A lot", "A body of must or wine with a code of its own: what you start now, or what lies in the cellar already.", moved, [("Receive must or juice", Links.Record("receive")), ("Make up a kit", Links.Record("make-up")), ("Bring stock forward", Links.Record("open"))]),
+        new("3. A first reading", "Gravity and temperature, with the day. From then on this page tells what stands out.", noted, [("Read", Links.Record("measure"))]),
+    ];
+
+    private string Sentence(Place[] places)
+    {
+        var parts = new List<string>();
+        var must = Sum(places, Section.Must);
+        var wine = Sum(places, Section.Bulk);
+        var bottles = places.Where(place => place.Account.Section == Section.Bottled).Aggregate(default(BottleCount), (sum, place) => sum + place.Bottles);
+        var fruit = places.Where(place => place.Account.Section == Section.Fruit).Aggregate(default(FruitWeight), (sum, place) => sum + place.Weight);
+        if (fruit.Grams > 0) parts.Add(show.Weight(fruit) + " of fruit");
+        if (must.IsPositive) parts.Add(show.Volume(must) + " of must");
+        if (wine.IsPositive) parts.Add(show.Volume(wine) + " of wine in bulk");
+        if (bottles.IsPositive) parts.Add(show.Bottles(bottles));
+        return parts.Count == 0 ? "The cellar is empty." : $"In the cellar: {Words.List(parts)}.";
+    }
+
+    private static Volume Sum(Place[] places, Section section) => places.Where(place => place.Account.Section == section).Aggregate(Volume.None, (sum, place) => sum + place.Volume);
+}

@@ -1,0 +1,64 @@
+using Cellarbook.Core.Book;
+using Cellarbook.Pages.Shared;
+using Cellarbook.Recording;
+using Microsoft.AspNetCore.Mvc;
+using Microsoft.AspNetCore.Mvc.RazorPages;
+
+namespace Cellarbook.Pages.Ledger;
+
+/// <summary>Every entry, newest first, found by words, days and kinds.</summary>
+public sealed class IndexModel(OpenBook book, EntryLines lines, House house) : PageModel
+{
+    private const int Size = 50;
+
+    /// <summary>Any word of an entry.</summary>
+    [BindProperty(SupportsGet = true)]
+    public string? Q { get; set; }
+
+    /// <summary>The first day.</summary>
+    [BindProperty(SupportsGet = true)]
+    public DateOnly? From { get; set; }
+
+    /// <summary>The last day.</summary>
+    [BindProperty(SupportsGet = true)]
+    public DateOnly? To { get; set; }
+
+    /// <summary>Code of a kind of movement.</summary>
+    [BindProperty(SupportsGet = true)]
+    public string? Category { get; set; }
+
+    /// <summary>Kinds to choose from, by their words.</summary>
+    public IReadOnlyList<Category> Categories => [.. Core.Book.Category.All.OrderBy(category => Words.Category(category, house.IsHousehold), StringComparer.OrdinalIgnoreCase)];
+
+    /// <summary>The entries of this page.</summary>
+    public IReadOnlyList<EntryLine> Entries { get; private set; } = [];
+
+    /// <summary>Number of the last entry in the book.</summary>
+    public long Last { get; private set; }
+
+    /// <summary>Entries older than this number; none: the newest.</summary>
+    [BindProperty(SupportsGet = true)]
+    public long? Beyond { get; set; }
+
+    /// <summary>Where the next, older page begins; null on the last.</summary>
+    public long? Next { get; private set; }
+
+    /// <summary>What was asked for, to go on with it from page to page.</summary>
+    public Dictionary<string, string> Asked => new (string Name, string? Value)[] { ("q", Q), ("from", From is { } first ? Show.Iso(first) : null), ("to", To is { } last ? Show.Iso(last) : null), ("category", Category) }
+        .Where(pair => !string.IsNullOrEmpty(pair.Value)).ToDictionary(pair => pair.Name, pair => pair.Value!);
+
+    /// <summary>Finds them.</summary>
+    public void OnGet()
+    {
+        Last = book.Read(found => found.LastNumber);
+        (Entries, Next) = lines.Newest(new()
+        {
+            Text = string.IsNullOrWhiteSpace(Q) ? null : Q.Trim(),
+            From = From,
+            To = To,
+            Category = string.IsNullOrEmpty(Category) ? null : Category,
+            Beyond = Beyond,
+            Count = Size,
+        });
+    }
+}

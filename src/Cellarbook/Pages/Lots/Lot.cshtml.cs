@@ -1,0 +1,135 @@
+using Cellarbook.Core.Book;
+using Cellarbook.Core.Passbook;
+using Cellarbook.Core.Quantities;
+using LotAccount = Cellarbook.Core.Statements.LotAccount;
+using Cellarbook.Core.Noticing;
+using Cellarbook.Pages.Shared;
+using Cellarbook.Recording;
+using Microsoft.AspNetCore.Mvc;
+using Microsoft.AspNetCore.Mvc.RazorPages;
+
+namespace Cellarbook.Pages.Lots;
+
+/// <summary>A lot's page: what it is and needs, where it lies, its curve, its passbook, its small account, its kin.</summary>
+public sealed class LotModel(OpenBook book, EntryIndex index, Notices notices, Told told, Show show) : PageModel
+{
+    private const int Size = 200;
+
+    /// <summary>A line of the passbook, told.</summary>
+    public sealed record Line(PassbookLine Entry, Telling Telling, string SmallPrint)
+    {
+        /// <summary>Number of the entry.</summary>
+        public long Number => Entry.Placed.Entry.Number;
+    }
+
+    /// <summary>A bottling of this lot.</summary>
+    public sealed record Bottling(string Code, Volume Size, BottleCount Filled, BottleCount Left);
+
+    /// <summary>The lot.</summary>
+    public LotLine Lot { get; private set; } = null!;
+
+    /// <summary>Its state in a sentence or two.</summary>
+    public IReadOnlyList<string> State { get; private set; } = [];
+
+    /// <summary>What stands out of it.</summary>
+    public IReadOnlyList<Notice> Notices { get; private set; } = [];
+
+    /// <summary>Places, the worst first: must before wine, what stands out before what doesn't.</summary>
+    public IReadOnlyList<Place> Places { get; private set; } = [];
+
+    /// <summary>Gravity and temperature.</summary>
+    public Curve? Curve { get; private set; }
+
+    /// <summary>Lines of this page of the passbook, oldest first.</summary>
+    public IReadOnlyList<Line> Lines { get; private set; } = [];
+
+    /// <summary>The balance before them.</summary>
+    public Volume Before { get; private set; }
+
+    /// <summary>Where it came from and went, by kind.</summary>
+    public LotAccount Account { get; private set; } = null!;
+
+    /// <summary>Lots that flowed into it.</summary>
+    public IReadOnlyList<PassbookKin> CameFrom { get; private set; } = [];
+
+    /// <summary>Lots it flowed into.</summary>
+    public IReadOnlyList<PassbookKin> WentTo { get; private set; } = [];
+
+    /// <summary>Its bottlings.</summary>
+    public IReadOnlyList<Bottling> Bottlings { get; private set; } = [];
+
+    /// <summary>Page 1 holds the newest lines.</summary>
+    public Paging Paging { get; private set; } = new(1, Size, false);
+
+    /// <summary>The one vessel it lies in, for forms; null when there are several or none.</summary>
+    public string? Vessel => Lot.Places is [{ Account: { InVessel: true } account }] ? account.Place : null;
+
+    /// <summary>True while some of it is must.</summary>
+    public bool IsMust => Lot.Places.Any(place => place.Account.Section == Section.Must);
+
+    /// <summary>True when some of it is wine.</summary>
+    public bool IsWine => Lot.Places.Any(place => place.Account.Section == Section.Bulk);
+
+    /// <summary>Opens the page of a lot.</summary>
+    /// <param name="code">Its code.</param>
+    /// <param name="number">Which page of the passbook.</param>
+    public IActionResult OnGet(string code, [FromQuery(Name = "page")] int number = 1)
+    {
+        var today = book.Today;
+        var there = book.Read(found =>
+        {
+            if (LotLine.Of(found.Now, code) is not { } lot) return false;
+            Lot = lot;
+            Notices = notices.Of(StandsOut.Of(found, index, code, today, Habits.Usual));
+            Places = [.. lot.Places.OrderBy(place => place.Account.Section).ThenBy(place => Notices.Any(notice => notice.Finding.Vessel == place.Account.Place) ? 0 : 1).ThenBy(place => place.Account.Place, StringComparer.Ordinal)];
+            State = Sentences(found, lot, today);
+            var passbook = LotPassbook.Of(found, index, code);
+            (CameFrom, WentTo) = (passbook.CameFrom, passbook.WentTo);
+            Account = LotAccount.OfLot(found, index, code);
+            Curve = Curve.Of(passbook.Lines, show);
+            Turn(passbook.Lines, number);
+            Bottlings = [.. found.Now.Bottlings.Where(bottling => bottling.Lots.Contains(code)).OrderBy(bottling => bottling.FirstDay).ThenBy(bottling => bottling.Code, StringComparer.Ordinal)
+                .Select(bottling => new Bottling(bottling.Code, bottling.Size, bottling.Filled, found.Now.ShelvesOfBottling(bottling.Code).Aggregate(default(BottleCount), (sum, shelf) => sum + found.Now.At(shelf).Bottles)))];
+            return true;
+        });
+        return there ? Page() : this.Missing($"There is no lot {Core.Operations.Names.Shown(code)}.", "/lots", "All lots");
+    }
+
+    private void Turn(IReadOnlyList<PassbookLine> lines, int number)
+    {
+        var pages = Math.Max(1, (lines.Count + Size - 1) / Size);
+        number = Math.Clamp(number, 1, pages);
+        var end = lines.Count - (number - 1) * Size;
+        var start = Math.Max(0, end - Size);
+        Paging = new(number, Size, number < pages, lines.Count);
+        Before = start == 0 ? Volume.None : lines[start - 1].Balance;
+        Lines = [.. lines.Skip(start).Take(end - start).Select(line => new Line(line, told.Of(line.Placed.Deed), Told.SmallPrint(line.Placed.Deed.Operation)))];
+    }
+
+    private List<string> Sentences(Book found, LotLine lot, DateOnly today)
+    {
+        if (lot.IsEmpty) return [$"Nothing is left of it in bulk since {Show.Day(lot.LastDay)}."];
+        var sentences = new List<string>();
+        foreach (var stage in lot.Places.GroupBy(place => place.Account.Section).OrderBy(group => group.Key))
+        {
+            var volume = show.Volume(stage.Aggregate(Volume.None, (sum, place) => sum + place.Volume));
+            var where = stage.Count() > 3 ? $"in {stage.Count()} places" : Words.In([.. stage.Select(place => place.Account.Place)]);
+            sentences.Add(stage.Key == Section.Must ? $"{volume} of must {where}." : $"{volume} of wine {where}, {Strength(lot)}.");
+        }
+        if (Notices.Count == 0)
+        {
+            var run = GravityRun.Of(found, index, lot.Code, null, Habits.Usual);
+            if (run.Last is { } last && IsMust) sentences.Add($"Last read {show.Reading(last.Text)}, {Ago(last.Day, today)}. Nothing stands out.");
+            else sentences.Add($"Last entry {Ago(lot.LastDay, today)}. Nothing stands out.");
+        }
+        return sentences;
+    }
+
+    private string Strength(LotLine lot)
+    {
+        if (lot.Strength is not { } strength) return Words.StrengthNotStated;
+        return show.Strength(strength) + (lot.Places.Any(place => place.StrengthIsMixed) || lot.Places.Select(place => place.Standing.Strength).Distinct().Count() > 1 ? " mixed by volume" : " as stated");
+    }
+
+    private static string Ago(DateOnly day, DateOnly today) => (today.DayNumber - day.DayNumber) switch { 0 => "today", 1 => "yesterday", var days => $"{Show.Days(days)} ago" };
+}

@@ -1,0 +1,32 @@
+using Cellarbook.Forms;
+
+namespace Cellarbook.Pages.Record;
+
+/// <summary>Materials added.</summary>
+public sealed class AddModel(Desk desk) : FormPage(desk)
+{
+    /// <inheritdoc/>
+    public override string Title => Here is { } here ? $"Add to {here.Lot}" : "Add";
+
+    /// <inheritdoc/>
+    public override IEnumerable<string> Care => Here is { IsMust: true } ? [Cautions.Sulphite] : [Cautions.Sulphite, Cautions.Sorbate];
+
+    /// <inheritdoc/>
+    protected override string Kind => "add";
+
+    /// <inheritdoc/>
+    protected override IEnumerable<Group> Questions()
+    {
+        yield return Ask.Group("", PlaceField("", "To", Cellar.Places));
+        yield return Ask.List("Material", "items", Rows("items", 1), path =>
+            [Ask.Text(path + ".material", "What"), Ask.Amount(path, "Amount or rate", Unit.Amounts), Ask.Text(path + ".batch", "Batch") with { IsOptional = true }]);
+        if (Here is not { IsMust: false })
+            yield return new("Sugar or water that raised the must", [.. Enumerable.Range(0, Rows("items", 1)).Select(i => new Line(
+                [Ask.Volume($"items[{i}].riseLitres", "Raised it by", VolumeUnit) with { IsOptional = true, GoesAlong = true }, Ask.Word($"items[{i}].riseBy", "By", [new("sugar", "sugar"), new("water", "water")]) with { IsOptional = true, GoesAlong = true }])
+                { Caption = Rows("items", 1) > 1 ? $"Material {i + 1}" : null })]) { IsFolded = true };
+    }
+
+    /// <inheritdoc/>
+    protected override IEnumerable<string> CareFor(Slip slip) =>
+        slip.Lines("items").SelectMany(i => Cautions.ForMaterial(slip.Text($"items[{i}].material") ?? "")).Distinct();
+}

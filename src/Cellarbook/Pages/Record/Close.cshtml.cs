@@ -1,0 +1,25 @@
+using Cellarbook.Forms;
+
+namespace Cellarbook.Pages.Record;
+
+/// <summary>A period closed.</summary>
+public sealed class CloseModel(Desk desk) : FormPage(desk)
+{
+    /// <inheritdoc/>
+    public override string Title => "Close a period";
+
+    /// <inheritdoc/>
+    public override string? Lead => "No entry can be dated on or before its last day from then on. Check the statement first.";
+
+    /// <inheritdoc/>
+    protected override string DayLabel => "Closed on";
+
+    /// <inheritdoc/>
+    protected override string Kind => "close";
+
+    /// <inheritdoc/>
+    protected override IEnumerable<Group> Questions() =>
+    [
+        Ask.Group("", Ask.Day("through", "Last day of the period")),
+    ];
+}

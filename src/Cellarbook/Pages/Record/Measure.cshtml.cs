@@ -1,0 +1,28 @@
+using Cellarbook.Forms;
+
+namespace Cellarbook.Pages.Record;
+
+/// <summary>Readings.</summary>
+public sealed class MeasureModel(Desk desk) : FormPage(desk)
+{
+    /// <inheritdoc/>
+    public override string Title => Here is { } here ? $"Read {here.Lot}" : "Read";
+
+    /// <inheritdoc/>
+    protected override string Kind => "measure";
+
+    /// <inheritdoc/>
+    protected override IEnumerable<Group> Questions() =>
+    [
+        Ask.Group("", PlaceField("", "Of", Cellar.Places),
+            new(FieldKind.Figure, "gravity", "Gravity or sugar") { Units = Unit.Sugars, IsSmall = true },
+            Ask.Temperature("celsius", "Temperature", Desk.Show.TemperatureUnit)),
+        Ask.Folded("More readings",
+            Ask.Reading("ph", "pH", ""), Ask.Reading("taGramsPerLitre", "Titratable acidity, as tartaric", "g/L"), Ask.Reading("freeSo2MgPerLitre", "Free sulphur dioxide", "mg/L"),
+            Ask.Reading("totalSo2MgPerLitre", "Total sulphur dioxide", "mg/L"), Ask.Reading("vaGramsPerLitre", "Volatile acidity, as acetic", "g/L"), Ask.Reading("sugarGramsPerLitre", "Residual sugar", "g/L"),
+            Ask.Reading("abvFound", "Alcohol found", "% vol"), Ask.Reading("malicGramsPerLitre", "Malic acid", "g/L"),
+            Ask.Word("malolactic", "Malolactic ferment, by the test", Bottlings.MalolacticStates) with { IsOptional = true },
+            Ask.Temperature("calibrationCelsius", "The hydrometer is made for", Desk.Show.TemperatureUnit) with { IsOptional = true },
+            Ask.Volume("sampleLitres", "Sample drawn and not returned", VolumeUnit) with { IsOptional = true, Unit = "mL" }),
+    ];
+}

@@ -1,0 +1,89 @@
+using Cellarbook.Pages.Shared;
+using Cellarbook.Recording;
+using Cellarbook.Storage;
+using Microsoft.AspNetCore.Mvc;
+using Microsoft.AspNetCore.Mvc.RazorPages;
+
+namespace Cellarbook.Pages.Settings;
+
+/// <summary>Whose book it is, how figures are read, where the book lies, whether it is sound, a backup.</summary>
+public sealed class IndexModel(OpenBook book, PreferencesFile preferences, House house) : PageModel
+{
+    /// <summary>The fields.</summary>
+    [BindProperty]
+    public PremisesForm Form { get; set; } = new();
+
+    /// <summary>True after they were kept.</summary>
+    public bool Saved { get; private set; }
+
+    /// <summary>What verify found, when asked.</summary>
+    public VerifyReport? Report { get; private set; }
+
+    /// <summary>The folder the book lies in.</summary>
+    public string Folder => book.Folder;
+
+    /// <summary>Number of the last entry.</summary>
+    public long Last { get; private set; }
+
+    /// <summary>Its hash, to be noted elsewhere.</summary>
+    public string Hash { get; private set; } = "";
+
+    /// <summary>The last day of the closed period.</summary>
+    public DateOnly? ClosedThrough { get; private set; }
+
+    /// <summary>What was found at start.</summary>
+    public IReadOnlyList<string> Findings => [.. book.Findings.Select(finding => finding.Sentence).Take(20)];
+
+    /// <summary>Shows what holds now.</summary>
+    public void OnGet(bool saved = false)
+    {
+        Saved = saved;
+        Fill();
+    }
+
+    /// <summary>Records changed premises and keeps the preferences.</summary>
+    public IActionResult OnPost()
+    {
+        if (string.IsNullOrWhiteSpace(Form.Owner)) Form.Wrong["Owner"] = "Say who writes in the book; a first name will do.";
+        var operation = Form.Operation(book.Today);
+        var now = house.Premises;
+        var same = now is not null && now.Name == operation.Name && now.Owner == operation.Owner && now.TimeZone == operation.TimeZone && (now.Regimes ?? []).SequenceEqual(operation.Regimes ?? []);
+        if (!same || Form.Wrong.Count > 0) Form.Take(book.Record(operation, house.Owner, Form.Wrong.Count == 0 ? Form.Key : null, check: Form.Wrong.Count > 0).Refusals);
+        if (Form.Wrong.Count == 0)
+        {
+            preferences.Save(Form.Preferences);
+            return Redirect("/settings?saved=true");
+        }
+        Look();
+        return Page();
+    }
+
+    /// <summary>Reads everything again: chain, laws, guards.</summary>
+    public void OnPostVerify()
+    {
+        Fill();
+        Report = book.Store.Verify();
+    }
+
+    /// <summary>A backup, opened and verified, as a download.</summary>
+    public IActionResult OnPostBackup()
+    {
+        var aside = Path.Combine(Path.GetTempPath(), $"cellarbook-{Guid.NewGuid():N}.db");
+        book.Store.Backup(aside);
+        var stream = new FileStream(aside, FileMode.Open, FileAccess.Read, FileShare.Read, 1 << 16, FileOptions.DeleteOnClose);
+        return File(stream, "application/octet-stream", $"cellarbook-{Show.Iso(book.Today)}.db");
+    }
+
+    private void Fill()
+    {
+        Form = PremisesForm.Of(house.Premises, preferences.Now);
+        ModelState.Clear();
+        Look();
+    }
+
+    private void Look()
+    {
+        ClosedThrough = book.Read(found => found.ClosedThrough);
+        (Last, Hash) = (book.Head.Number, book.Head.Hash);
+    }
+}

@@ -1,0 +1,63 @@
+using Cellarbook.Core.Quantities;
+using Cellarbook.Core.Noticing;
+
+namespace Cellarbook.Pages.Shared;
+
+/// <summary>What stands out, as a sentence with its next action.</summary>
+/// <param name="Finding">What was found.</param>
+/// <param name="Sentence">For the person in the cellar.</param>
+/// <param name="Action">What to do next.</param>
+/// <param name="Address">Where that is done.</param>
+/// <param name="IsPressing">True for what shouldn't wait.</param>
+public sealed record Notice(Finding Finding, string Sentence, string Action, string Address, bool IsPressing)
+{
+    /// <summary>What it is about: a lot, a bottling or a vessel.</summary>
+    public string About => Finding.Lot ?? Finding.Bottling?.Code ?? Finding.Vessel ?? "";
+
+    /// <summary>The page of what it is about.</summary>
+    public string Page => Finding.Lot is { } lot ? Links.Lot(lot) : Finding.Bottling is { } bottling ? Links.Bottling(bottling.Code) : Links.Vessel(Finding.Vessel ?? "");
+}
+
+/// <summary>Words what the core finds.</summary>
+public sealed class Notices(Show show)
+{
+    /// <summary>Findings in words; what is the same in several vessels of a lot is said once.</summary>
+    public IReadOnlyList<Notice> Of(IEnumerable<Finding> findings) => [.. findings
+        .GroupBy(finding => (finding.What, finding.Lot, Alone: finding.What is Standout.NotTouched or Standout.StrengthUnstated && finding.Lot is not null ? null : finding))
+        .Select(group => group.Count() == 1 ? Of(group.First()) : Together([.. group]))];
+
+    private static Notice Together(Finding[] same)
+    {
+        var places = Words.List([.. same.Select(finding => finding.Vessel == Core.Book.Account.Unplaced ? Words.Unplaced : finding.Vessel!)]);
+        return same[0].What == Standout.NotTouched
+            ? new(same[0], $"Nothing written for {Weeks(same.Min(finding => finding.Days))} and more in {places}.", "Top up", Links.Record("top-up", "lot", same[0].Lot), false)
+            : new(same[0], $"No stated strength in {places}.", "State it", Links.Record("regauge", "lot", same[0].Lot), false);
+    }
+
+    private Notice Of(Finding finding)
+    {
+        var (lot, vessel) = (finding.Lot, finding.Vessel);
+        var place = vessel is null ? "" : " " + Words.In(vessel);
+        var named = vessel == Core.Book.Account.Unplaced ? null : vessel;
+        var reading = finding.Read is { } read ? show.Reading(read.Text) : "";
+        return finding.What switch
+        {
+            Standout.NoLongerAgrees => new(finding, finding.Bottling is { } bottling
+                ? $"Entry {finding.Disagreement!.Entry} counted {Count(finding.Disagreement.Measured, bottling.Size)}; after later changes the book has {Count(finding.Disagreement.Book, bottling.Size)} there."
+                : $"Entry {finding.Disagreement!.Entry} measured {show.Volume(finding.Disagreement.Measured)}{place}; after later changes the book holds {show.Volume(finding.Disagreement.Book)} there.", "Correct it", Links.Correct(finding.Disagreement.Entry), true),
+            Standout.StoodStill => new(finding, $"Gravity has stood at {reading} for {Show.Days(finding.Days)}{place}. Sugar is likely left: the ferment may be stuck.", "Read again", Links.Record("measure", "lot", lot, "vessel", named), true),
+            Standout.NearlyFull => new(finding, $"Fermenting with {show.Volume(finding.Capacity!.Value - finding.Volume)} of room{place}: it may foam over.", "Rack some off", Links.Record("rack", "lot", lot, "vessel", named), true),
+            Standout.NeverDeclared => new(finding, $"Still and dry at {reading} for {Show.Days(finding.Days)}{place}, but still must in the book.", "Fermentation is over", Links.Record("declare", "lot", lot, "vessel", named), false),
+            Standout.LooksOver => new(finding, $"Gravity has stood at {reading} for {Show.Days(finding.Days)}{place}: fermentation looks over.", "Fermentation is over", Links.Record("declare", "lot", lot, "vessel", named), false),
+            Standout.NotRead => new(finding, reading.Length > 0 ? $"Last read {reading}, {Show.Days(finding.Days)} ago{place}." : $"In the ferment{place} for {Show.Days(finding.Days)} and never read.", "Read", Links.Record("measure", "lot", lot, "vessel", named), false),
+            Standout.Headspace => new(finding, $"{show.Volume(finding.Capacity!.Value - finding.Volume)} of empty room above {show.Volume(finding.Volume)}{place}: air spoils it.", "Top up", Links.Record("top-up", "lot", lot, "vessel", named), false),
+            Standout.NotTouched => new(finding, $"Nothing written for {Weeks(finding.Days)}{place}.", "Top up", Links.Record("top-up", "lot", lot, "vessel", named), false),
+            Standout.StrengthUnstated => new(finding, $"{show.Volume(finding.Volume)}{place} without a stated strength.", "State it", Links.Record("regauge", "lot", lot, "vessel", named), false),
+            _ => new(finding, $"Vessel {vessel} is in use and nobody said what it holds when full.", "Say it", Links.VesselForm(vessel), false),
+        };
+    }
+
+    private string Count(Core.Quantities.Volume volume, Core.Quantities.Volume size) => show.Bottles(new(volume.Microlitres / size.Microlitres));
+
+    private static string Weeks(int days) => days >= 14 ? $"{days / 7}\u00A0weeks" : Show.Days(days);
+}

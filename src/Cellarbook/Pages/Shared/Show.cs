@@ -1,0 +1,147 @@
+using System.Globalization;
+using Cellarbook.Core.Book;
+using Cellarbook.Core.Quantities;
+
+namespace Cellarbook.Pages.Shared;
+
+/// <summary>
+/// How figures are written for a reader: volumes in the preferred unit, the preferred decimal mark, days in words. What is stored stays exact;
+/// a volume in litres is shown to the microlitre, one in another unit to three decimals, half up.
+/// </summary>
+public sealed class Show(PreferencesFile file)
+{
+    private static readonly string[] Months = ["January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December"];
+
+    /// <summary>The preferences that hold now.</summary>
+    public Preferences Preferences => file.Now;
+
+    /// <summary>The decimal mark: "." or ",".</summary>
+    public string DecimalMark => Preferences.DecimalComma ? "," : ".";
+
+    /// <summary>Short name of the volume unit: "L", "hL", "US gal", "imp gal".</summary>
+    public string VolumeUnit => Preferences.Volume switch
+    {
+        Shared.VolumeUnit.Hectolitre => "hL",
+        Shared.VolumeUnit.UsGallon => "US gal",
+        Shared.VolumeUnit.ImperialGallon => "imp gal",
+        _ => "L",
+    };
+
+    /// <summary>Short name of the temperature scale.</summary>
+    public string TemperatureUnit => Preferences.Temperature == TemperatureScale.Fahrenheit ? "°F" : "°C";
+
+    /// <summary>"22.4 L": without needless zeros, with its unit.</summary>
+    public string Volume(Volume volume) => Figure(volume) + "\u00A0" + VolumeUnit;
+
+    /// <summary>"22.4": without needless zeros or unit.</summary>
+    public string Figure(Volume volume) => Mark(Grouped(InUnit(volume, 0)));
+
+    /// <summary>"22.400": three decimals at least, for a column of figures under one unit.</summary>
+    public string Cell(Volume volume) => Mark(Grouped(InUnit(volume, 3)));
+
+    /// <summary>"22.4" without grouping, as it may stand in an input field.</summary>
+    public string Input(Volume volume) => Mark(InUnit(volume, 0));
+
+    /// <summary>A figure as read, with the preferred decimal mark.</summary>
+    public string Reading(string text) => Mark(text);
+
+    /// <summary>A temperature read in °C, in the preferred scale; converted ones to one decimal.</summary>
+    public string Temperature(string celsius)
+    {
+        if (Preferences.Temperature == TemperatureScale.Celsius) return Mark(celsius) + "\u00A0°C";
+        var fahrenheit = double.Parse(celsius, CultureInfo.InvariantCulture) * 1.8 + 32;
+        return Mark(fahrenheit.ToString("0.#", CultureInfo.InvariantCulture)) + "\u00A0°F";
+    }
+
+    /// <summary>"12.5 % vol".</summary>
+    public string Strength(Strength strength) => Mark(strength.Percent) + "\u00A0%\u00A0vol";
+
+    /// <summary>"12.5 % vol", or "strength not stated".</summary>
+    public string Strength(Strength? strength) => strength is { } stated ? Strength(stated) : Words.StrengthNotStated;
+
+    /// <summary>"29 bottles", "1 bottle".</summary>
+    public string Bottles(BottleCount count) => count.Bottles == 1 ? "1\u00A0bottle" : Number(count.Bottles) + "\u00A0bottles";
+
+    /// <summary>A whole number, grouped from 10 000 on.</summary>
+    public string Number(long number) => Grouped(number.ToString(CultureInfo.InvariantCulture));
+
+    /// <summary>"750 mL", or "1.5 L" from a litre up.</summary>
+    public string BottleSize(Volume size) => size.Microlitres < 1_000_000 ? Mark(ExactNumber.Write(size.Microlitres, 3)) + "\u00A0mL" : Mark(size.Litres) + "\u00A0L";
+
+    /// <summary>"640 kg".</summary>
+    public string Weight(FruitWeight weight) => Mark(Grouped(weight.Kilograms)) + "\u00A0kg";
+
+    /// <summary>"50 g".</summary>
+    public string Mass(Mass mass) => Mark(Grouped(mass.Grams)) + "\u00A0g";
+
+    /// <summary>"62.5 %" from parts of 10⁻¹², to one decimal half up; less than 0.1 % says so.</summary>
+    public string Share(long parts)
+    {
+        const long tenth = OriginMix.Whole / 1000;
+        if (parts > 0 && parts < tenth / 2) return "under\u00A0" + Mark("0.1") + "\u00A0%";
+        return Mark(ExactNumber.Write((parts + tenth / 2) / tenth, 1)) + "\u00A0%";
+    }
+
+    /// <summary>"1 March 2026": can be read one way only.</summary>
+    public static string Day(DateOnly day) => $"{day.Day}\u00A0{Months[day.Month - 1]}\u00A0{day.Year:0000}";
+
+    /// <summary>"1 Mar 2026", for columns.</summary>
+    public static string ShortDay(DateOnly day) => $"{day.Day}\u00A0{Months[day.Month - 1][..3]}\u00A0{day.Year:0000}";
+
+    /// <summary>"March 2026".</summary>
+    public static string Month(DateOnly day) => $"{Months[day.Month - 1]}\u00A0{day.Year:0000}";
+
+    /// <summary>"2026-03-01", for date fields and links.</summary>
+    public static string Iso(DateOnly day) => day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
+
+    /// <summary>"1 March 2026, 14:05" in the book's time zone.</summary>
+    public static string Moment(DateTimeOffset moment, TimeZoneInfo zone)
+    {
+        var local = TimeZoneInfo.ConvertTime(moment, zone);
+        return $"{Day(DateOnly.FromDateTime(local.DateTime))}, {local.Hour:00}:{local.Minute:00}";
+    }
+
+    /// <summary>"1 day", "6 days".</summary>
+    public static string Days(int days) => days == 1 ? "1\u00A0day" : $"{days}\u00A0days";
+
+    /// <summary>A decimal number in invariant form, with the preferred mark.</summary>
+    public string Mark(string invariant) => Preferences.DecimalComma ? invariant.Replace('.', ',') : invariant;
+
+    private string InUnit(Volume volume, int decimals)
+    {
+        switch (Preferences.Volume)
+        {
+            case Shared.VolumeUnit.Hectolitre: return AtLeast(ExactNumber.Write(volume.Microlitres, 8), decimals);
+            case Shared.VolumeUnit.UsGallon: return AtLeast(ExactNumber.Write(Thousandths(volume, 3_785_411_784, 1_000_000), 3), decimals);
+            case Shared.VolumeUnit.ImperialGallon: return AtLeast(ExactNumber.Write(Thousandths(volume, 4_546_090, 1_000), 3), decimals);
+            default: return AtLeast(volume.Litres, decimals);
+        }
+    }
+
+    /// <summary>Thousandths of a unit in a volume, nearest, half away from nil: µL × scale ÷ size.</summary>
+    private static long Thousandths(Volume volume, long size, long scale)
+    {
+        var twice = (Int128)volume.Microlitres * scale * 2;
+        return (long)((twice < 0 ? twice - size : twice + size) / ((Int128)size * 2));
+    }
+
+    private static string AtLeast(string number, int decimals)
+    {
+        if (decimals == 0) return number;
+        var point = number.IndexOf('.', StringComparison.Ordinal);
+        var has = point < 0 ? 0 : number.Length - point - 1;
+        return has >= decimals ? number : (point < 0 ? number + "." : number) + new string('0', decimals - has);
+    }
+
+    /// <summary>Groups of three before the point from five figures on, by a narrow no-break space, which no reader takes for a decimal mark.</summary>
+    private static string Grouped(string number)
+    {
+        var point = number.IndexOf('.', StringComparison.Ordinal);
+        var end = point < 0 ? number.Length : point;
+        var start = number[0] == '-' ? 1 : 0;
+        if (end - start < 5) return number;
+        var text = new System.Text.StringBuilder(number);
+        for (var at = end - 3; at > start; at -= 3) text.Insert(at, '\u202F');
+        return text.ToString();
+    }
+}

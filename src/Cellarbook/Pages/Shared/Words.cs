@@ -1,0 +1,126 @@
+using Cellarbook.Core.Book;
+
+namespace Cellarbook.Pages.Shared;
+
+/// <summary>Sentences that pages say, in one place, so that each is said one way (and can be said in another language).</summary>
+public static partial class Words
+{
+    /// <summary>Of wine without a stated strength.</summary>
+    public const string StrengthNotStated = "strength not stated";
+
+    /// <summary>At the foot of every page.</summary>
+    public const string Help = "A help for the person in charge: the law and a qualified person decide.";
+
+    /// <summary>Of a ferment in a closed room.</summary>
+    public const string CarbonDioxide = "Take care: a ferment fills cellars, pits and tanks with carbon dioxide, which can’t be seen or smelt and kills. Air the room, don’t go in alone, and follow local rules for such rooms.";
+
+    /// <summary>Of bottling too early.</summary>
+    public const string BurstingBottles = "Bottles filled before the ferment is over can burst.";
+
+    /// <summary>In the reserved place.</summary>
+    public const string Unplaced = "in no named vessel";
+
+    /// <summary>Short plain words for kinds of movement, free of any authority's language.</summary>
+    private static readonly Dictionary<string, string> Plain = new(StringComparer.Ordinal)
+    {
+        ["MUST_RECEIVED"] = "Juice or must came in",
+        ["MUST_TRANSFER"] = "Must moved between lots",
+        ["MUST_SOLIDS_REMOVED"] = "Lees and solids of must",
+        ["MARC_REMOVED"] = "Held in the marc",
+        ["FERMENT_VOLUME_CHANGE"] = "Shrinkage in the ferment",
+        ["MUST_REMOVED"] = "Must sold or given away",
+        ["PRODUCED"] = "Became wine",
+        ["LOT_TRANSFER"] = "Moved between lots",
+        ["CLASS_CHANGE"] = "Strength or kind stated anew",
+        ["CLASS_CHANGE_BOTTLED"] = "Strength or kind stated anew, bottles",
+        ["BLEND_USED"] = "Put into a blend",
+        ["BOTTLED"] = "Bottled",
+        ["BOTTLING_LOSS"] = "Lost in bottling",
+        ["LEES_REMOVED"] = "Lees",
+        ["FILTER_LOSS"] = "Held in filters and lines",
+        ["CASUALTY"] = "Lost by accident",
+        ["SAMPLE_BULK"] = "Samples",
+        ["SAMPLE_MUST"] = "Samples of must",
+        ["SAMPLE_BOTTLED"] = "Sample bottles",
+        ["TASTING_BULK"] = "Drawn for tasting",
+        ["REMOVED_TAXPAID_BULK"] = "Sold in bulk",
+        ["REMOVED_TAXPAID"] = "Sold",
+        ["TRANSFER_OUT_BULK"] = "Sent to another cellar, bulk",
+        ["TRANSFER_OUT"] = "Sent to another cellar",
+        ["EXPORT_BULK"] = "Sent abroad in bulk",
+        ["EXPORT"] = "Sent abroad",
+        ["OWN_USE_BULK"] = "Drunk by the household, bulk",
+        ["OWN_USE"] = "Drunk by the household",
+        ["RETURNED_TO_BOND"] = "Came back",
+        ["WINE_BOUGHT_BULK"] = "Wine bought, bulk",
+        ["WINE_BOUGHT"] = "Wine bought, bottles",
+        ["CASED"] = "Moved between shelves, labelled",
+        ["TREATMENT"] = "Something added",
+    };
+
+    /// <summary>A kind of movement: the trade's own term, or plain words for a household.</summary>
+    public static string Category(Category category, bool household) => household ? PlainCategory(category) : category.Term;
+
+    /// <summary>A kind of movement in short plain words, for anybody.</summary>
+    public static string PlainCategory(Category category) => Plain.GetValueOrDefault(category.Code) ?? category.Term;
+
+    /// <summary>An account in words: "wine of L1 in V1", "12 bottles' shelf", "lost".</summary>
+    public static string Account(Account account) => account.Section switch
+    {
+        Section.Must => $"must of {account.Name}, {In(account.Place)}",
+        Section.Bulk => $"wine of {account.Name}, {In(account.Place)}",
+        Section.Bottled => account.Place == Core.Book.Account.Unplaced ? $"bottles of {account.Name}" : $"bottles of {account.Name}, shelf {account.Place}",
+        Section.Fruit => $"fruit {account.Name}",
+        Section.Process => "the process",
+        _ => Counter(account.Name),
+    };
+
+    /// <summary>"in V1", or "in no named vessel".</summary>
+    public static string In(string place) => place == Core.Book.Account.Unplaced ? Unplaced : "in " + place;
+
+    /// <summary>"in V1, V2 and V3", the unplaced last.</summary>
+    public static string In(IReadOnlyList<string> places)
+    {
+        var named = places.Where(place => place != Core.Book.Account.Unplaced).ToArray();
+        var said = named.Length > 0 ? "in " + List(named) : "";
+        return named.Length == places.Count ? said : named.Length == 0 ? Unplaced : $"{said} and {Unplaced}";
+    }
+
+    /// <summary>A section in words.</summary>
+    public static string Of(Section section) => section switch
+    {
+        Core.Book.Section.Must => "Must",
+        Core.Book.Section.Bulk => "Wine in bulk",
+        Core.Book.Section.Bottled => "Wine in bottles",
+        Core.Book.Section.Fruit => "Fruit",
+        _ => "",
+    };
+
+    /// <summary>A product kind where it is not plain still wine; else empty.</summary>
+    public static string Kind(ProductKind kind) => kind == ProductKind.Still ? "" : kind.ToString().ToLowerInvariant();
+
+    /// <summary>The malolactic state, or empty when nothing was said.</summary>
+    public static string Malolactic(Malolactic state) => state switch
+    {
+        Core.Book.Malolactic.Unwanted => "malolactic fermentation unwanted",
+        Core.Book.Malolactic.UnderWay => "malolactic fermentation under way",
+        Core.Book.Malolactic.Done => "malolactic fermentation done",
+        _ => "",
+    };
+
+    /// <summary>"a", "a and b", "a, b and c".</summary>
+    public static string List(IReadOnlyList<string> parts) => parts.Count < 2 ? string.Concat(parts) : string.Join(", ", parts.Take(parts.Count - 1)) + " and " + parts[^1];
+
+    private static string Counter(string name) => name[..Math.Max(0, name.IndexOf(':', StringComparison.Ordinal))] switch
+    {
+        "EXT" => "from outside",
+        "EQUITY" => "brought forward",
+        "MAT" => "materials",
+        "LOSS" => "lost",
+        "BYPRODUCT" => "lees and marc",
+        "OUT" => "left the cellar",
+        "ADJ" => "found by measuring",
+        "USED" => "used up",
+        _ => name,
+    };
+}

@@ -1,0 +1,83 @@
+using Cellarbook.Core.Book;
+using Cellarbook.Core.Quantities;
+using Cellarbook.Core.Statements;
+using Cellarbook.Pages.Shared;
+using Cellarbook.Recording;
+using Microsoft.AspNetCore.Mvc;
+using Microsoft.AspNetCore.Mvc.RazorPages;
+
+namespace Cellarbook.Pages.Statements;
+
+/// <summary>The entries behind one figure of a statement (law 8).</summary>
+public sealed class EntriesModel(OpenBook book, EntryLines lines, House house) : PageModel
+{
+    private const int Most = 500;
+
+    /// <summary>What one entry gave to the figure.</summary>
+    public sealed record Share(EntryLine Line, Volume Volume, BottleCount Bottles);
+
+    /// <summary>First day.</summary>
+    [BindProperty(SupportsGet = true)]
+    public DateOnly From { get; set; }
+
+    /// <summary>Last day.</summary>
+    [BindProperty(SupportsGet = true)]
+    public DateOnly To { get; set; }
+
+    /// <summary>must, bulk or bottled.</summary>
+    [BindProperty(SupportsGet = true)]
+    public string Section { get; set; } = "";
+
+    /// <summary>Code of the class; empty for all (and for must).</summary>
+    [BindProperty(SupportsGet = true)]
+    public string? Class { get; set; }
+
+    /// <summary>Code of the kind of movement.</summary>
+    [BindProperty(SupportsGet = true)]
+    public string Category { get; set; } = "";
+
+    /// <summary>Line of an authority's form, instead of a kind: all the kinds that feed it.</summary>
+    [BindProperty(SupportsGet = true)]
+    public string? Line { get; set; }
+
+    /// <summary>in or out.</summary>
+    [BindProperty(SupportsGet = true)]
+    public string Direction { get; set; } = "";
+
+    /// <summary>What the figure is called.</summary>
+    public string Figure { get; private set; } = "";
+
+    /// <summary>The figure.</summary>
+    public Volume Volume { get; private set; }
+
+    /// <summary>The entries, oldest first.</summary>
+    public IReadOnlyList<Share> Shares { get; private set; } = [];
+
+    /// <summary>How many more there are.</summary>
+    public int More { get; private set; }
+
+    /// <summary>Finds them.</summary>
+    public IActionResult OnGet()
+    {
+        var (category, line) = (Core.Book.Category.Find(Category), string.IsNullOrEmpty(Line) ? null : UsForm.Current.Sections.SelectMany(half => half.Lines).FirstOrDefault(known => known.Line == Line));
+        if ((category is null && line is null) || To < From) return this.Missing("There is no such figure.", "/statements", "Statements");
+        var any = string.IsNullOrEmpty(Class);
+        var found = book.Read(read => PlainStatement.Build(read, new(From, To), ClassScheme.Default).Contributions
+            .Where(part => (line is null ? part.Category == category : LineOf(part) == line.Line) && part.Section.Word() == Section && (any || part.Class == Class) && part.Direction.ToString().Equals(Direction, StringComparison.OrdinalIgnoreCase))
+            .GroupBy(part => part.Entry)
+            .Select(group => (Entry: group.Key, Volume: group.Aggregate(Volume.None, (sum, part) => sum + part.Volume), Bottles: group.Aggregate(default(BottleCount), (sum, part) => sum + part.Bottles))).ToArray());
+        Figure = line is null ? $"{Words.Category(category!, house.IsHousehold)}, {Direction.ToLowerInvariant()}" : $"{line.Label} ({line.Line})";
+        Volume = found.Aggregate(Volume.None, (sum, part) => sum + part.Volume);
+        More = Math.Max(0, found.Length - Most);
+        var told = lines.Of(found.Take(Most).Select(part => part.Entry)).ToDictionary(line => line.Number);
+        Shares = [.. found.Take(Most).Where(part => told.ContainsKey(part.Entry)).Select(part => new Share(told[part.Entry], part.Volume, part.Bottles))];
+        return Page();
+    }
+
+    private static string LineOf(Contribution part) => part.Direction switch
+    {
+        Core.Statements.Direction.In => part.Category.LineIn(part.Section),
+        Core.Statements.Direction.Out => part.Category.LineOut(part.Section),
+        _ => "",
+    };
+}
