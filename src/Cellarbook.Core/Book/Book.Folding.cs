@@ -199,10 +199,8 @@ public sealed partial class Book
         foreach (var item in pending)
         {
             var opens = item.Deed.Postings.Any(posting => posting.Category.Code == "OPENING" && !posting.IsTakenBack);
-            var unopens = item.Deed.Day != first && item.Deed.Postings.Any(posting => posting.Category.Code == "OPENING" && posting.IsTakenBack);
             var row = (item.Operation as Imported)?.RowNumbers?[0];
             if (opens && item.Deed.Day != first) refusals.Add(new(RefusalCode.OpeningNotFirst, item.Prefix + "day", $"Stock brought forward belongs on the book's first day, {first:yyyy-MM-dd}. Record what came later as a receipt, or as found by a count.") { Row = row });
-            else if (unopens) refusals.Add(new(RefusalCode.CantBeTakenBack, row is null ? "takesBack" : "reverses", $"Stock brought forward counts as the opening of {first:yyyy-MM-dd}; taken back on {item.Deed.Day:yyyy-MM-dd} it would change what was opened with. Gauge or count what is there; the difference is posted as such.") { Row = row });
             else if (!opens && opening is { } begins && item.Deed.Day < begins) refusals.Add(new(RefusalCode.OpeningNotFirst, item.Prefix + "day", $"The book begins on {begins:yyyy-MM-dd} with stock brought forward; nothing can be dated before it.") { Row = row });
         }
     }

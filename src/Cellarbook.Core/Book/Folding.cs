@@ -36,7 +36,7 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
             effects.Add(new(EffectKind.Move, deed, i, null, before.Standing, after, posting.Volume));
         }
         while (mixings.Count > 0) Settle(mixings[^1].Account, deed, effects, violations);
-        Note(deed);
+        Note(deed, violations);
         Check(deed, violations);
         if (disagreements is not null && deed.Operation is not null)
             foreach (var (account, measured) in deed.Operation.Measured(cellar, deed))
@@ -73,12 +73,15 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
             // What is taken back keeps its own standing; what stays goes back to what it stood at before the two met, where that is known.
             Restate(deed, account, posting.Volume, place.Standing, own, effects);
             given = place with { Standing = own };
-            if (place.LastMix is { } mix && mix.Entry == deed.TakesBack)
+            // A move within one place took nothing of what it met there, so it parts nothing either.
+            if (posting.From != posting.To && place.LastMix is { } mix && mix.Entry == deed.TakesBack)
             {
                 Restate(deed, account, place.Volume - posting.Volume, place.Standing, mix.Before, effects);
                 place = place with { Standing = mix.Before, LastMix = null };
             }
         }
+        var regauges = deed.Operation is Operations.Regauge;
+        if (regauges) place = Regauged(deed, posting, place, effects);
         cellar.Put(place with
         {
             Volume = place.Volume - posting.Volume,
@@ -89,9 +92,22 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
         });
         if (posting.IsTakenBack && account.Section == Section.Bottled && FillsAnew(posting.To) && cellar.Bottling(account.Name) is { } facts) cellar.Put(facts with { Filled = facts.Filled - posting.Bottles });
         // Wine can't be given before it is there, not even within one entry: it would be given at a standing that nothing has.
-        if (account.Section.IsWine()) CheckEnough(cellar.At(account), deed, violations);
+        if (!regauges && (account.Section.IsWine() || posting.From == posting.To)) CheckEnough(cellar.At(account), deed, violations);
         if (posting.To.Section == Section.Process) process.Add((posting.Volume, account.Section.IsWine() ? given.Standing : null, given));
         return given;
+    }
+
+    /// <summary>
+    /// A re-gauge says of all that lies there how strong it is: also of what was entered late before it, while of what was taken out late it
+    /// changes nothing.
+    /// </summary>
+    private static Place Regauged(Deed deed, Posting posting, Place place, List<Effect> effects)
+    {
+        var rest = place.Volume - posting.Volume;
+        var stated = new Standing(posting.Kind ?? place.Standing.Kind, posting.Strength ?? place.Standing.Strength);
+        Restate(deed, place.Account, rest, place.Standing, stated, effects);
+        Restate(deed, place.Account, -rest, stated, place.Standing, effects);
+        return place with { Standing = stated, LastMix = null, StrengthIsMixed = place.StrengthIsMixed && posting.Strength is null };
     }
 
     private Standing Receive(Deed deed, Posting posting, (Standing Given, Standing Received)? original, Place given, List<Effect> effects, List<Violation> violations)
@@ -147,7 +163,11 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
 
     private void CheckSize(Deed deed, Account account, Posting posting, List<Violation> violations)
     {
-        if (account.Section == Section.Bottled && cellar.Bottling(account.Name) is { } facts && facts.Size != posting.BottleSize)
+        if (account.Section != Section.Bottled) return;
+        var facts = cellar.Bottling(account.Name);
+        if (facts is null && deed.Operation is Operations.Return)
+            violations.Add(new(deed.Entry, RefusalCode.UnknownBottling, account, $"There is no bottling {account.Name} on {deed.Day:yyyy-MM-dd} that could come back."));
+        else if (facts is not null && facts.Size != posting.BottleSize)
             violations.Add(new(deed.Entry, RefusalCode.OtherBottleSize, account, $"Bottling {account.Name} is of {ExactNumber.Write(facts.Size.Microlitres, 3)} mL, not {ExactNumber.Write(posting.BottleSize.Microlitres, 3)} mL. A bottling has one size; give the other size a code of its own."));
     }
 
@@ -255,9 +275,12 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
         if (before != after && volume.IsPositive) effects.Add(new(EffectKind.Restated, deed, -1, account, before, after, volume));
     }
 
-    private void Note(Deed deed)
+    private void Note(Deed deed, List<Violation> violations)
     {
         if (deed.Operation is not { } operation) return;
+        // What was read of or added to wine must be wine that was there, or it would belong to nothing.
+        if (operation is Operations.NoteOperation { Lot: { } lot } note && !cellar.AccountsOfLot(lot).Any(account => note.Vessel is null || account.Place == note.Vessel))
+            violations.Add(new(deed.Entry, RefusalCode.MoreThanIsThere, Account.Bulk(lot, note.Vessel ?? Account.Unplaced), $"Lot {lot} doesn't lie in {note.Vessel ?? "any vessel"} on {deed.Day:yyyy-MM-dd}."));
         foreach (var account in operation.NotedAt(cellar))
         {
             var place = cellar.At(account);

@@ -38,6 +38,11 @@ public sealed record DeclareWine : Operation
             deciding.Refuse(RefusalCode.WrongAccount, "lot", $"Lot {Lot} in {place.Account.Place} is wine already. Gauge it, or state its strength anew.");
             return;
         }
+        if (place.IsEmpty)
+        {
+            deciding.Refuse(RefusalCode.MoreThanIsThere, "lot", $"No must of {Lot} is left in {place.Account.Place} on {Day:yyyy-MM-dd}. Check the vessel, or the day.");
+            return;
+        }
         var must = place.Account;
         var wine = Account.Bulk(must.Name, must.Place);
         deciding.Post("PRODUCED", must, wine, Litres!.Value, Abv, Product ?? ProductKind.Still);

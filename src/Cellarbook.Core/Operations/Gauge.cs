@@ -98,4 +98,8 @@ public sealed record Regauge : Operation
         else if (place.IsEmpty) deciding.Refuse(RefusalCode.MoreThanIsThere, "lot", $"Nothing of {Lot} is left to re-gauge.");
         else deciding.Post("CLASS_CHANGE", place.Account, place.Account, place.Volume, Abv, Product);
     }
+
+    /// <summary>All that was there was re-gauged.</summary>
+    internal override IEnumerable<(Account Account, Volume Measured)> Measured(Cellar cellar, Deed deed) =>
+        deed.Postings.Count > 0 ? [(deed.Postings[0].To, deed.Postings[0].Volume)] : [];
 }

@@ -94,7 +94,8 @@ public abstract record Operation
             : vessel is null ? []
             : cellar.Vessel(vessel) is { Accounts.IsEmpty: false } hold ? hold.Accounts
             : cellar.Vessel(vessel).Last is { } last ? [last] : [];
-        return OnlyOne(cellar, known);
+        // Where nothing ever lay, nil is what the book holds.
+        return known.Count == 0 && (lot ?? vessel) is not null ? Account.Bulk(lot ?? "", vessel ?? Account.Unplaced) : OnlyOne(cellar, known);
     }
 
     /// <summary>The one of these that holds something; when none does, the last.</summary>

@@ -90,12 +90,12 @@ public class ClosedPeriodTests
         .On("2026-03-06").Does("""{"kind":"observe","what":"stirred","lot":"L1"}""").Stands("L1", "V1", "12").Holds("L2", "V2", "0");
 
     [Fact]
-    public void Law_6_stock_brought_forward_is_not_taken_back_after_its_period_is_closed() => new Check().Vessel("V1", "60")
+    public void Law_6_stock_brought_forward_and_taken_back_later_leaves_the_opening_as_stated() => new Check().Vessel("V1", "60")
         .On("2026-01-01").Does("""{"kind":"open","stocks":[{"what":"wine","lot":"L1","vessel":"V1","litres":20,"abv":12}]}""")
         .On("2026-02-01").Does("""{"kind":"close","through":"2026-01-31"}""")
-        .Refuses(RefusalCode.CantBeTakenBack, """{"kind":"correct","takesBack":2,"reason":"it was 19"}""")
-        .Does("""{"kind":"gauge","vessel":"V1","litres":19}""")
-        .States("2026-02-01", "2026-02-28", Section.Bulk, "A16", "", Direction.Opening, "20");
+        .Does("""{"kind":"correct","takesBack":2,"reason":"it was 19","write":{"kind":"count","document":"sheet 1","lines":[{"lot":"L1","vessel":"V1","litres":19}]}}""").Holds("L1", "V1", "19")
+        .States("2026-01-01", "2026-01-31", Section.Bulk, "A16", "", Direction.Opening, "20").States("2026-01-01", "2026-01-31", Section.Bulk, "A16", "", Direction.Closing, "20")
+        .States("2026-02-01", "2026-02-28", Section.Bulk, "A16", "", Direction.Opening, "20").States("2026-02-01", "2026-02-28", Section.Bulk, "A16", "", Direction.Closing, "19");
 
     [Fact]
     public void Law_4_what_went_on_since_is_in_the_way_of_a_take_back() => March()

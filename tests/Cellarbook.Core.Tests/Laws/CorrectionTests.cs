@@ -117,4 +117,28 @@ public class CorrectionTests
         .Held("2026-01-31", "L1", "V1", "0").Holds("L1", "V1", "20")
         .On("2026-02-02").Does("""{"kind":"correct","takesBack":3,"reason":"or with January","write":{"kind":"open","day":"2026-01-05","stocks":[{"what":"wine","lot":"L1","vessel":"V1","litres":20,"abv":12}]}}""")
         .Held("2026-01-05", "L1", "V1", "20");
+
+    [Fact]
+    public void Law_4_what_was_read_and_added_later_needs_its_wine() => new Check().Vessel("V1", "30").Vessel("V2", "30")
+        .On("2026-03-01").Does("""{"kind":"receive","what":"must","lot":"L1","vessel":"V1","litres":20}""")
+        .On("2026-03-02").Does("""{"kind":"add","lot":"L1","vessel":"V1","items":[{"material":"nutrient","grams":8}]}""")
+        .On("2026-03-05").Refuses(RefusalCode.LaterEntriesNeedIt, """{"kind":"correct","takesBack":3,"reason":"it was V2","write":{"kind":"receive","day":"2026-03-01","what":"must","lot":"L1","vessel":"V2","litres":20}}""", null, 4)
+        .Refuses(RefusalCode.LaterEntriesNeedIt, """{"kind":"correct","takesBack":3,"reason":"never came"}""", null, 4);
+
+    [Fact]
+    public void Law_4_bottles_that_came_back_need_their_bottling() => new Check().Vessel("V1", "30")
+        .On("2026-03-01").Does("""{"kind":"receive","what":"bulkWine","lot":"L1","vessel":"V1","litres":20,"abv":12}""")
+        .On("2026-03-02").Does("""{"kind":"bottle","lot":"L1","fills":[{"bottling":"B1","bottles":10,"bottleMl":750}]}""")
+        .On("2026-03-04").Does("""{"kind":"return","bottling":"B1","bottles":2}""")
+        .On("2026-03-05").Refuses(RefusalCode.LaterEntriesNeedIt, """{"kind":"correct","takesBack":3,"reason":"never bottled"}""", "takesBack", 4);
+
+    [Fact]
+    public void Law_4_a_racking_within_a_blend_goes_back_whole_from_a_closed_period() => new Check().Vessel("V1", "30").Vessel("V2", "30")
+        .On("2026-03-01").Does("""{"kind":"receive","what":"bulkWine","lot":"L1","vessel":"V1","litres":10,"abv":12}""")
+        .Does("""{"kind":"receive","what":"bulkWine","lot":"L2","vessel":"V2","litres":10,"abv":18}""")
+        // Part of L2 goes into the blend, which is made in L2's own vessel.
+        .Does("""{"kind":"transfer","sources":[{"lot":"L1","litres":5},{"lot":"L2","litres":4}],"targets":[{"lot":"L2","vessel":"V2","litres":8}],"losses":[{"kind":"filter","litres":1}]}""")
+        .On("2026-04-01").Does("""{"kind":"close","through":"2026-03-31"}""")
+        .Does("""{"kind":"correct","takesBack":5,"reason":"never blended"}""")
+        .Holds("L1", "V1", "10").Stands("L1", "V1", "12").Holds("L2", "V2", "10").Stands("L2", "V2", "18");
 }

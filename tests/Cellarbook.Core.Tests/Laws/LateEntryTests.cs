@@ -57,4 +57,28 @@ public class LateEntryTests
         .States("2026-04-01", "2026-04-30", Section.Bulk, "A16", "", Direction.Opening, "20")
         .On("2026-03-10").Does("""{"kind":"remove","as":"ownUse","lot":"L1","vessel":"V1","litres":5}""")
         .States("2026-04-01", "2026-04-30", Section.Bulk, "A16", "", Direction.Opening, "15");
+
+    /// <summary>A re-gauge across a class says of all that lies there how strong it is, whatever is entered late before it.</summary>
+    [Theory]
+    [InlineData("""{"kind":"remove","as":"sample","lot":"L1","vessel":"V1","litres":1}""", "4", "19")]
+    [InlineData("""{"kind":"receive","what":"bulkWine","lot":"L1","vessel":"V1","litres":1,"abv":12}""", "6", "21")]
+    public void Law_6_a_late_entry_before_a_regauge_leaves_no_wine_in_the_old_class(string late, string left, string changed)
+    {
+        var check = Cellar().On("2026-03-15").Does("""{"kind":"regauge","lot":"L1","vessel":"V1","abv":16.5}""").On("2026-03-10").Does(late).Flagged("no_longer_agrees").NoLongerAgree(5);
+        check.Holds("L1", "V1", left).Stands("L1", "V1", "16.5").Stands("L1", "V2", "16.5").States("2026-03-01", "2026-03-31", Section.Bulk, "A16", "", Direction.Closing, "0");
+        check.Does(Core.Operations.OperationJson.Write(check.Book.ReadyCorrection(5, new(2026, 3, 21))!)).NoLongerAgree()
+            .States("2026-03-01", "2026-03-31", Section.Bulk, "A16", "CLASS_CHANGE", Direction.Out, changed).States("2026-03-01", "2026-03-31", Section.Bulk, "A16", "CLASS_CHANGE", Direction.In, "0");
+    }
+
+    [Fact]
+    public void Law_2_a_move_within_one_place_moves_no_more_than_is_there() => Cellar()
+        .Refuses(RefusalCode.MoreThanIsThere, """{"kind":"transfer","sources":[{"lot":"L1","vessel":"V1","litres":6}],"targets":[{"lot":"L1","vessel":"V1","litres":6}]}""")
+        .Does("""{"kind":"transfer","sources":[{"lot":"L1","vessel":"V1","litres":5}],"targets":[{"lot":"L1","vessel":"V1","litres":5}]}""")
+        .On("2026-03-10").Refuses(RefusalCode.LaterEntriesNeedIt, """{"kind":"remove","as":"ownUse","lot":"L1","vessel":"V1","litres":0.5}""", "day", 5);
+
+    [Fact]
+    public void Law_2_labels_are_put_on_no_more_bottles_than_there_are() => Cellar()
+        .On("2026-03-25").Does("""{"kind":"bottle","lot":"L1","vessel":"V2","fills":[{"bottling":"B1","bottles":10,"bottleMl":750}]}""")
+        .Refuses(RefusalCode.MoreThanIsThere, """{"kind":"shelve","bottling":"B1","bottles":11,"labelName":"Hausrot"}""")
+        .Does("""{"kind":"shelve","bottling":"B1","bottles":10,"labelName":"Hausrot"}""").Shelf("B1", 10);
 }

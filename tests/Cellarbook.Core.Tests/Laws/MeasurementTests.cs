@@ -35,6 +35,12 @@ public class MeasurementTests
     }
 
     [Fact]
+    public void Law_4_a_gauge_that_moved_nothing_is_flagged_when_the_vessel_never_held_anything() => Cellar()
+        .On("2026-03-20").Does("""{"kind":"gauge","vessel":"V1","litres":23}""")
+        .Does("""{"kind":"correct","takesBack":3,"reason":"it was the other one","write":{"kind":"receive","day":"2026-03-01","what":"bulkWine","lot":"L1","vessel":"V2","litres":23,"abv":12}}""")
+        .Flagged("no_longer_agrees").NoLongerAgree(4);
+
+    [Fact]
     public void Law_4_a_vessel_gauged_empty_is_flagged_when_something_was_left()
     {
         var check = Cellar().On("2026-03-20").Does("""{"kind":"gauge","vessel":"V1","litres":0,"as":"lees"}""").Posted("LEES_REMOVED BULK:L1:V1 > BYPRODUCT:LEES 23 L").On("2026-03-10");

@@ -91,4 +91,9 @@ public class VesselTests
             .Refuses(RefusalCode.BadName, """{"kind":"vessel","code":"unplaced"}""", "code");
         Assert.Contains("V1", check.Refusals("""{"kind":"receive","what":"must","lot":"M2","vessel":"v1","litres":1}""")[0].Sentence, StringComparison.Ordinal);
     }
+
+    [Fact]
+    public void Law_2_nothing_is_drawn_that_is_not_there_even_if_it_comes_back() => Cellar()
+        .Refuses(RefusalCode.MoreThanIsThere, """{"kind":"fortify","sources":[{"lot":"W1","vessel":"V2","litres":21}],"spiritLitres":1,"spiritAbv":96,"targets":[{"litres":22,"abv":16}]}""")
+        .Does("""{"kind":"fortify","sources":[{"lot":"W1","vessel":"V2","litres":20}],"spiritLitres":1,"spiritAbv":96,"targets":[{"litres":21,"abv":16}]}""");
 }

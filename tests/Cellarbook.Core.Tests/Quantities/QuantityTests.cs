@@ -21,7 +21,7 @@ public class QuantityTests
                 if (text.StartsWith("+-", StringComparison.Ordinal)) continue;
                 Assert.Equal((ExactNumber.Fault.None, units), (ExactNumber.Read(text, decimals, out var again), again));
             }
-        }, iter: 20_000);
+        }, iter: 5_000);
 
     [Fact]
     public void What_is_finer_than_the_unit_is_refused_and_never_rounded() =>
@@ -31,7 +31,7 @@ public class QuantityTests
             Assert.Equal(ExactNumber.Fault.TooFine, ExactNumber.Read(finer, decimals, out _));
             // With noughts behind it is the same figure.
             Assert.Equal((ExactNumber.Fault.None, units), (ExactNumber.Read(ExactNumber.WriteFixed(units, decimals) + (decimals == 0 ? ".00" : "00"), decimals, out var again), again));
-        }, iter: 20_000);
+        }, iter: 5_000);
 
     [Fact]
     public void Reading_agrees_with_big_rational_arithmetic() =>
@@ -45,7 +45,7 @@ public class QuantityTests
             var wanted = top % bottom != 0 ? ExactNumber.Fault.TooFine : top / bottom > long.MaxValue || top / bottom < long.MinValue ? ExactNumber.Fault.TooLarge : ExactNumber.Fault.None;
             Assert.Equal(wanted, ExactNumber.Read(text, decimals, out var units));
             if (wanted == ExactNumber.Fault.None) Assert.Equal(top / bottom, units);
-        }, iter: 20_000);
+        }, iter: 5_000);
 
     [Theory]
     [InlineData("")]
@@ -79,13 +79,13 @@ public class QuantityTests
     /// <summary>Texts made of what numbers are made of, and any text at all: a quantity or a fault, never an exception, and no text means two figures.</summary>
     [Fact]
     public void Any_text_is_a_quantity_or_a_fault() =>
-        Gen.OneOf(Gen.String, Gen.String[Gen.Char["0123456789.-+eE,"], 0, 30], Gen.String[Gen.Char["0123456789"], 380, 420]).Sample(text =>
+        Gen.OneOf(Gen.String, Gen.String[Gen.Char["0123456789.-+eE,"], 0, 30], Gen.String[Gen.Char["0123456789"], 380, 420], Gen.String[Gen.Char["0123456789"], 1, 20]).Sample(text =>
         {
             ExactNumber.Fault[] faults = [Volume.ReadLitres(text, out var volume), Volume.ReadMillilitres(text, out _), Strength.ReadPercent(text, out var strength), Mass.ReadGrams(text, out _), FruitWeight.ReadKilograms(text, out _), Percent.Read(text, out _), Reading.Read(text, out var reading)];
             if (faults[0] == ExactNumber.Fault.None) Assert.Equal((ExactNumber.Fault.None, volume), (Volume.ReadLitres(volume.Litres, out var again), again));
             if (faults[2] == ExactNumber.Fault.None) Assert.InRange(strength.Hundredths, 0, 10_000);
             if (faults[6] == ExactNumber.Fault.None) Assert.True(double.IsFinite(reading.Value));
-        }, iter: 20_000);
+        }, iter: 2_000);
 
     [Fact]
     public void Law_7_the_parts_of_a_split_always_add_up_and_none_is_off_by_a_unit() =>
@@ -106,7 +106,7 @@ public class QuantityTests
                     if (parts[i] > floor && parts[j] == (BigInteger)whole * weights[j] / total) Assert.True(rest > restOfOther || (rest == restOfOther && i < j));
                 }
             }
-        }, iter: 5_000);
+        }, iter: 3_000);
 
     [Fact]
     public void Law_7_ties_go_to_the_earlier_part() => Assert.Equal([4, 3, 3], LargestRemainder.Split(10, [1, 1, 1]));
