@@ -37,7 +37,7 @@ public sealed class FirstQuestionTests(Browsers browsers)
         await page.GetByLabel("Code", new() { Exact = true }).FillAsync("B1");
         await page.GetByLabel("Holds when full").FillAsync("1,234.5");
         await page.GetByRole(AriaRole.Button, new() { Name = "Make it" }).ClickAsync();
-        await Assertions.Expect(page.GetByText("one decimal mark")).ToBeVisibleAsync();
+        await Assertions.Expect(page.GetByText("can be read in two ways")).ToBeVisibleAsync();
         await page.GetByLabel("Holds when full").FillAsync("27,5");
         await page.GetByRole(AriaRole.Button, new() { Name = "Make it" }).ClickAsync();
         await Assertions.Expect(page.Locator("main")).ToContainTextAsync("Holds 27,5 L when full.");
