@@ -31,7 +31,7 @@ internal sealed class HistoryBench(string folder, int rows, Report report)
         var path = Path.Combine(folder, $"journal-{wanted}.csv");
         if (File.Exists(path)) return path;
         using var writer = new StreamWriter(path);
-        new CellarGenerator(7).Write(writer, wanted, (int)(years * 365), Month.From.AddDays((int)(-years * 365 * 0.6)));
+        new CellarGenerator(7).Write(writer, wanted, (int)(years * 365), Month.From.AddDays((int)(-years * 365 * 0.86)));
         return path;
     }
 

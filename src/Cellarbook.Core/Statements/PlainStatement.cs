@@ -65,9 +65,11 @@ public sealed class PlainStatement
             contributions.Add(contribution);
             Add((contribution.Section, contribution.Class, contribution.Direction == Direction.Opening ? null : contribution.Category, contribution.Direction), contribution.Volume, contribution.Bottles);
         });
+        var disagrees = false;
         for (var i = book.FirstPageFrom(stated.From); i < book.Pages.Count && book.Pages[i].Day <= stated.To; i++)
         {
             onFirst = i == 0;
+            disagrees |= book.Pages[i].Disagreements.Count > 0;
             reading.Read(book.Pages[i].Effects);
         }
 
@@ -87,7 +89,7 @@ public sealed class PlainStatement
             lines.Add(new(group.Key.Section, group.Key.Class, null, Direction.Closing, closing.Volume, closing.Bottles));
         }
         if (lines.Exists(line => line.Class == scheme.Unstated.Code)) notes.Add("Some wine has no stated strength; it stands in a class of its own until one is stated.");
-        if (book.Disagreements.Any()) notes.Add("A measurement in the book no longer agrees with the entries before it; see the book.");
+        if (disagrees) notes.Add("A measurement in the book no longer agrees with the entries before it; see the book.");
         return new(asked, stated, lines, notes, contributions);
 
         void Add((Section, string, Category?, Direction) key, Volume volume, BottleCount bottles)

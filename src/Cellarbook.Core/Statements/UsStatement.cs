@@ -100,6 +100,7 @@ public sealed class UsStatement
     private static IReadOnlyDictionary<(Section Section, string Class), long>? Chain(Book.Book book, UsForm form, ClassScheme scheme, DateOnly from)
     {
         if (from.AddDays(-1) < book.FirstDay) return new Dictionary<(Section, string), long>();
+        if (book.Memory.Through(book, from.AddDays(-1)).Gallons is { } known) return known;
         IReadOnlyDictionary<(Section Section, string Class), long>? before = null;
         foreach (var month in book.Memory.AllThrough(book, from.AddDays(-1)))
         {
