@@ -124,11 +124,17 @@ public abstract class FormPage(Desk desk) : PageModel
     public string Value(Field field)
     {
         if (Request.HasFormContentType) return field.Kind == FieldKind.Fixed ? field.Proposed ?? "" : Posted(field.Name) ?? "";
+        if (HandedOver(field) is { } figure) return desk.Show.Mark(figure);
         return Corrects is not null && !field.Name.StartsWith("correct.", StringComparison.Ordinal) ? Corrects.Value(field, desk.Show) ?? (field.GoesAlong ? field.Proposed ?? "" : "") : field.Proposed ?? "";
     }
 
+    /// <summary>A figure that another page hands over in the address, named as in the operation and in the book's own unit.</summary>
+    private string? HandedOver(Field field) => field.Kind == FieldKind.Figure && !Request.HasFormContentType
+        ? Request.Query.Where(pair => field.Fills(pair.Key)).Select(pair => pair.Value.ToString()).FirstOrDefault(value => value.Length is > 0 and <= Figure.Longest)
+        : null;
+
     /// <summary>The unit chosen beside a figure.</summary>
-    public string UnitOf(Field field) => (Request.HasFormContentType ? Posted(field.UnitName) : Corrects?.Unit(field, desk.Show)) ?? field.Unit ?? field.Units[0].Name;
+    public string UnitOf(Field field) => (Request.HasFormContentType ? Posted(field.UnitName) : HandedOver(field) is not null ? field.Units[0].Name : Corrects?.Unit(field, desk.Show)) ?? field.Unit ?? field.Units[0].Name;
 
     /// <summary>What is wrong with a field.</summary>
     public IReadOnlyList<string> FaultsOf(Field field) => faults.TryGetValue(field.Name, out var found) ? found : [];

@@ -53,9 +53,8 @@ public sealed class TodayModel(OpenBook book, EntryIndex index, Notices notices,
         book.Read(found =>
         {
             var all = StandsOut.Find(found, index, Today, Habits.Usual);
-            var said = notices.Of(all);
-            Notices = [.. said.Take(All ? int.MaxValue : Most)];
-            More = said.Count - Notices.Count;
+            Notices = notices.Of(all, All ? int.MaxValue : Most, out var more);
+            More = more;
             var places = found.Now.Places.Where(place => !place.IsEmpty).ToArray();
             Ferments = places.Any(place => place.Account.Section == Section.Must);
             Stock = Sentence(places);

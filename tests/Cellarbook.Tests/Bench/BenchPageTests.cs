@@ -80,6 +80,9 @@ public sealed class BenchPageTests(BenchSite site) : IClassFixture<BenchSite>
         // Strength goes to the book in hundredths, however many decimals the method has.
         var (_, strength) = await Get("/bench/strength?massPercent=10");
         Assert.Contains("href=\"/record/regauge?abv=12.44\"", strength, StringComparison.Ordinal);
+        // The form opens with the figure in its field, in the book's own unit.
+        Assert.Contains("value=\"1.46\"", (await Get("/record/add?items%5B0%5D.grams=1.46")).Html, StringComparison.Ordinal);
+        Assert.Contains("value=\"11.5\"", (await Get("/record/make-up?waterLitres=11.5")).Html, StringComparison.Ordinal);
     }
 
     [Theory]

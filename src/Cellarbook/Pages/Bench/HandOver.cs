@@ -43,8 +43,8 @@ public sealed record HandOver(string Kind, string Field, string Words)
     public string Address(Explained result)
     {
         var decimals = Field is "abv" or "abvFound" ? Math.Min(2, result.Decimals) : result.Decimals;
-        // A form is named for what is done: declareWine's is /record/declare.
-        var form = Kind == "declareWine" ? "declare" : Kind;
+        // A form is named for what is done, in words of an address.
+        var form = Kind switch { "declareWine" => "declare", "topUp" => "top-up", "makeUp" => "make-up", _ => Kind };
         return $"/record/{form}?{Uri.EscapeDataString(Field)}={Core.Chemistry.Show.Number(result.Value, decimals)}";
     }
 }

@@ -37,6 +37,9 @@ public sealed class LotModel(OpenBook book, EntryIndex index, Notices notices, T
     /// <summary>Places, the worst first: must before wine, what stands out before what doesn't.</summary>
     public IReadOnlyList<Place> Places { get; private set; } = [];
 
+    /// <summary>What its readings come to, place by place.</summary>
+    public IReadOnlyList<Core.LotFigures.PlaceFigures> Figures { get; private set; } = [];
+
     /// <summary>Gravity and temperature.</summary>
     public Curve? Curve { get; private set; }
 
@@ -82,6 +85,7 @@ public sealed class LotModel(OpenBook book, EntryIndex index, Notices notices, T
             Lot = lot;
             Notices = notices.Of(StandsOut.Of(found, index, code, today, Habits.Usual));
             Places = [.. lot.Places.OrderBy(place => place.Account.Section).ThenBy(place => Notices.Any(notice => notice.Finding.Vessel == place.Account.Place) ? 0 : 1).ThenBy(place => place.Account.Place, StringComparer.Ordinal)];
+            Figures = Core.LotFigures.PlaceFigures.OfLot(found, code) ?? [];
             State = Sentences(found, lot, today);
             var passbook = LotPassbook.Of(found, index, code);
             (CameFrom, WentTo) = (passbook.CameFrom, passbook.WentTo);

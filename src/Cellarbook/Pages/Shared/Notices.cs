@@ -21,10 +21,28 @@ public sealed record Notice(Finding Finding, string Sentence, string Action, str
 /// <summary>Words what the core finds.</summary>
 public sealed class Notices(Show show)
 {
-    /// <summary>Findings in words; what is the same in several vessels of a lot is said once.</summary>
-    public IReadOnlyList<Notice> Of(IEnumerable<Finding> findings) => [.. findings
-        .GroupBy(finding => (finding.What, finding.Lot, Alone: finding.What is Standout.NotTouched or Standout.StrengthUnstated && finding.Lot is not null ? null : finding))
-        .Select(group => group.Count() == 1 ? Of(group.First()) : Together([.. group]))];
+    /// <summary>Findings in words, the first so many; what is the same in several vessels of a lot is said once, and so are many vessels of unknown capacity.</summary>
+    /// <param name="findings">What was found.</param>
+    /// <param name="most">How many to say.</param>
+    /// <param name="more">How many are left unsaid.</param>
+    public IReadOnlyList<Notice> Of(IReadOnlyList<Finding> findings, int most, out int more)
+    {
+        var crowd = findings.Count(finding => finding.What == Standout.CapacityUnknown) > 3;
+        var groups = findings.GroupBy(finding => finding.What switch
+        {
+            Standout.NotTouched or Standout.StrengthUnstated => (finding.What, finding.Lot, null),
+            Standout.CapacityUnknown when crowd => (finding.What, null, null),
+            _ => (finding.What, finding.Lot, Alone: (Finding?)finding),
+        }).ToArray();
+        more = Math.Max(0, groups.Length - most);
+        return [.. groups.Take(most).Select(group => group.Count() == 1 ? Of(group.First()) : group.Key.What == Standout.CapacityUnknown ? Crowd([.. group]) : Together([.. group]))];
+    }
+
+    /// <summary>All of them in words.</summary>
+    public IReadOnlyList<Notice> Of(IEnumerable<Finding> findings) => Of([.. findings], int.MaxValue, out _);
+
+    private Notice Crowd(Finding[] vessels) =>
+        new(vessels[0], $"{show.Number(vessels.Length)} vessels in use, {vessels[0].Vessel} among them, of which nobody said what they hold when full.", "See them", "/vessels", false);
 
     private static Notice Together(Finding[] same)
     {
@@ -49,7 +67,7 @@ public sealed class Notices(Show show)
             Standout.NearlyFull => new(finding, $"Fermenting with {show.Volume(finding.Capacity!.Value - finding.Volume)} of room{place}: it may foam over.", "Rack some off", Links.Record("rack", "lot", lot, "vessel", named), true),
             Standout.NeverDeclared => new(finding, $"Still and dry at {reading} for {Show.Days(finding.Days)}{place}, but still must in the book.", "Fermentation is over", Links.Record("declare", "lot", lot, "vessel", named), false),
             Standout.LooksOver => new(finding, $"Gravity has stood at {reading} for {Show.Days(finding.Days)}{place}: fermentation looks over.", "Fermentation is over", Links.Record("declare", "lot", lot, "vessel", named), false),
-            Standout.NotRead => new(finding, reading.Length > 0 ? $"Last read {reading}, {Show.Days(finding.Days)} ago{place}." : $"In the ferment{place} for {Show.Days(finding.Days)} and never read.", "Read", Links.Record("measure", "lot", lot, "vessel", named), false),
+            Standout.NotRead => new(finding, reading.Length > 0 ? $"Last read {reading}{place}, {Show.Days(finding.Days)} ago." : $"In the ferment{place} for {Show.Days(finding.Days)} and never read.", "Read", Links.Record("measure", "lot", lot, "vessel", named), false),
             Standout.Headspace => new(finding, $"{show.Volume(finding.Capacity!.Value - finding.Volume)} of empty room above {show.Volume(finding.Volume)}{place}: air spoils it.", "Top up", Links.Record("top-up", "lot", lot, "vessel", named), false),
             Standout.NotTouched => new(finding, $"Nothing written for {Weeks(finding.Days)}{place}.", "Top up", Links.Record("top-up", "lot", lot, "vessel", named), false),
             Standout.StrengthUnstated => new(finding, $"{show.Volume(finding.Volume)}{place} without a stated strength.", "State it", Links.Record("regauge", "lot", lot, "vessel", named), false),

@@ -54,8 +54,8 @@ public sealed partial class Told(Show show)
     public static string SmallPrint(Operation? operation) => operation is null ? "" : Join(
     [
         operation.Estimated == true ? "estimated" : operation.Estimated == false ? "measured" : "",
-        Named(operation.Supplier, "from "), Named(operation.Document, "paper "), Named(operation.Reason, ""), Named(operation.DoneBy, "done by "), Named(operation.Note, ""),
-    ]);
+        operation is Receive ? "" : Named(operation.Supplier, "from "), Named(operation.Document, "paper "), Named(operation.Reason, ""), Named(operation.DoneBy, "done by "), Named(operation.Note, ""),
+    ], "; ");
 
     private Telling Received(Receive receive)
     {

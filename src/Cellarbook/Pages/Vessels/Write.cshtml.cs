@@ -1,6 +1,7 @@
 using Cellarbook.Core.Book;
 using Cellarbook.Core.Operations;
 using Cellarbook.Core.Quantities;
+using Cellarbook.Forms;
 using Cellarbook.Pages.Shared;
 using Cellarbook.Recording;
 using Microsoft.AspNetCore.Mvc;
@@ -52,7 +53,7 @@ public sealed class WriteModel(OpenBook book, House house, Show show) : PageMode
     public IActionResult OnPost()
     {
         var change = IsChange;
-        var capacity = Typed.Volume(Capacity, show.Preferences, out var litres, out var said) ? litres : null;
+        var (capacity, said) = Volume();
         var operation = new Vessel
         {
             Day = book.Today,
@@ -70,6 +71,19 @@ public sealed class WriteModel(OpenBook book, House house, Show show) : PageMode
         if (Wrong.Count == 0) return Redirect(Links.Vessel(operation.Code!));
         Look(fill: false);
         return Page();
+    }
+
+    /// <summary>The capacity typed, in litres; or what is the matter with it.</summary>
+    private (Volume? Capacity, string? Said) Volume()
+    {
+        if (string.IsNullOrWhiteSpace(Capacity)) return (null, null);
+        if (Figure.Read(Capacity, show.Preferences.DecimalComma, small: false, out var figure) is { } fault) return (null, fault);
+        return Core.Quantities.Volume.ReadLitres(Unit.Volumes.Single(unit => unit.Name == show.VolumeUnit).Convert(figure), out var litres) switch
+        {
+            ExactNumber.Fault.None => (litres, null),
+            ExactNumber.Fault.TooFine => (null, "That is finer than a microlitre, the smallest volume the book counts."),
+            _ => (null, "That is more than the book can count."),
+        };
     }
 
     private void Look(bool fill) => book.Read(found =>
