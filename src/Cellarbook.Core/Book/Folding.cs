@@ -245,7 +245,8 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
                 effects.Add(new(EffectKind.MetResult, deed, -1, account, result, result, place.Volume));
                 mixed = mixed with { StrengthIsMixed = true, LastMix = lying is null ? null : new(deed.Entry, lying.Standing) };
             }
-            else if (lying is null) mixed = mixed with { StrengthIsMixed = mixing.AnyMixed, LastMix = null };
+            // What a take-back brings into an emptied place is still the mix it takes apart.
+            else if (lying is null) mixed = mixed with { StrengthIsMixed = mixing.AnyMixed, LastMix = deed.TakesBack is { } taken && place.LastMix?.Entry == taken ? place.LastMix : null };
             mixed = mixed with { Standing = result };
         }
         cellar.Put(mixed);

@@ -50,6 +50,18 @@ public class ClosedPeriodTests
         .States("2026-03-01", "2026-03-31", Section.Bulk, "A16", "", Direction.Closing, "30")
         .States("2026-04-01", "2026-04-30", Section.Bulk, "B21", "RECEIVED_BULK", Direction.In, "-10");
 
+    [Theory]
+    [InlineData("2026-03-09", true)]
+    [InlineData("2026-03-10", false)]
+    public void Law_4_what_happened_on_the_last_closed_day_is_taken_back_by_postings(string through, bool leavesOut)
+    {
+        var check = new Check().Vessel("V1", "60")
+            .On("2026-03-10").Does("""{"kind":"receive","what":"bulkWine","lot":"L1","vessel":"V1","litres":20,"abv":12}""")
+            .On("2026-04-01").Does($$"""{"kind":"close","through":"{{through}}"}""").Does("""{"kind":"correct","takesBack":2,"reason":"never came"}""");
+        Assert.Equal(leavesOut, check.Last.Entries[0].LeavesOut);
+        check.Held("2026-03-10", "L1", "V1", leavesOut ? "0" : "20").Holds("L1", "V1", "0");
+    }
+
     [Fact]
     public void Law_4_a_take_back_gives_each_wine_its_own_standing_again() => March().Stands("L1", "V1", "14")
         .On("2026-04-10").Does("""{"kind":"correct","takesBack":4,"reason":"not ours"}""").Stands("L1", "V1", "12");

@@ -43,6 +43,13 @@ public class CorrectionTests
         .Held("2026-03-04", "L1", "V1", "0").Held("2026-03-05", "L1", "V1", "23").Holds("L1", "V2", "22");
 
     [Fact]
+    public void Law_4_what_a_correction_writes_on_one_day_keeps_its_order_before_what_came_later() => new Check().Vessel("V1", "30").Vessel("V2", "30").Vessel("V3", "30").On("2026-03-01")
+        .Does("""{"kind":"receive","what":"must","lot":"L1","vessel":"V2","litres":20}""")
+        .Does("""{"kind":"transfer","sources":[{"lot":"L1","vessel":"V2","litres":20}],"targets":[{"lot":"L1","vessel":"V3","litres":20}]}""")
+        .Does("""{"kind":"correct","takesBack":4,"reason":"it came in V1 first","write":[{"kind":"receive","what":"must","lot":"L1","vessel":"V1","litres":20},{"kind":"transfer","sources":[{"lot":"L1","vessel":"V1","litres":20}],"targets":[{"lot":"L1","vessel":"V2","litres":20}]}]}""")
+        .Holds("L1", "V1", "0").Holds("L1", "V3", "20");
+
+    [Fact]
     public void Law_4_a_correction_may_write_several_operations() => Racked()
         .On("2026-03-20").Does("""
             {"kind":"correct","takesBack":4,"reason":"it was two rackings","write":[

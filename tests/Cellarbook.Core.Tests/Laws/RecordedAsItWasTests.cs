@@ -82,6 +82,21 @@ public class RecordedAsItWasTests
     }
 
     [Fact]
+    public void Law_12_a_strength_mixed_by_volume_is_marked_so_until_one_is_stated()
+    {
+        var check = Wine().Vessel("V2", "60").Does("""{"kind":"receive","what":"bulkWine","lot":"L2","vessel":"V2","litres":5,"abv":18}""");
+        Assert.False(Mixed("L1", "V1") || Mixed("L2", "V2"));
+        check.Does("""{"kind":"transfer","sources":[{"lot":"L1","litres":5}],"targets":[{"lot":"L2","vessel":"V2","litres":5}]}""").Stands("L2", "V2", "15");
+        Assert.True(Mixed("L2", "V2"));
+        check.Vessel("V3", "60").Does("""{"kind":"transfer","sources":[{"lot":"L2"}],"targets":[{"vessel":"V3","litres":10}]}""");
+        Assert.True(Mixed("L2", "V3"));
+        check.Does("""{"kind":"regauge","lot":"L2","abv":15.1}""");
+        Assert.False(Mixed("L2", "V3"));
+
+        bool Mixed(string lot, string vessel) => check.Book.Now.At(Account.Bulk(lot, vessel)).StrengthIsMixed;
+    }
+
+    [Fact]
     public void Readings_never_change_the_standing_but_say_when_a_regauge_is_due() => Wine()
         .Does("""{"kind":"measure","lot":"L1","abvFound":12.6}""").Flagged("regauge_due").Stands("L1", "V1", "12")
         .Does("""{"kind":"measure","lot":"L1","abvFound":12.4}""").Flagged()

