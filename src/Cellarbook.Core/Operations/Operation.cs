@@ -111,6 +111,15 @@ public abstract record Operation
     /// <summary>What the operation calls the materials it uses.</summary>
     internal virtual IEnumerable<string> MaterialsNamed => [];
 
+    /// <summary>True when what it states holds for all that lies there, also for what is entered late before it.</summary>
+    internal virtual bool StatesAllThatLies => false;
+
+    /// <summary>True when the bottles it brings can only be of a bottling that was there before.</summary>
+    internal virtual bool NeedsKnownBottling => false;
+
+    /// <summary>The lot, and the vessel where one is named, that it is about without moving it; it must lie there. Null for what moves wine.</summary>
+    internal virtual (string Lot, string? Vessel)? About => null;
+
     /// <summary>Places whose notes this operation adds to.</summary>
     internal virtual IEnumerable<Account> NotedAt(Cellar cellar) => [];
 
