@@ -67,7 +67,7 @@ public sealed record CautionAnswer(string Code, string Head, string Sentence, bo
 public sealed record OperationAnswer(long? Entry, DateOnly Day, string Kind, IReadOnlyList<PostingAnswer> Postings, IReadOnlyList<FlagAnswer> Flags)
 {
     /// <summary>The usual cautions for it, the loud ones first; in the first answer only.</summary>
-    public IReadOnlyList<CautionAnswer> Cautions { get; init; } = [];
+    public IReadOnlyList<CautionAnswer>? Cautions { get; init; }
 
     /// <summary>Hash of the entry, which seals it and all before it.</summary>
     public string? Hash { get; init; }
@@ -104,7 +104,7 @@ public sealed record OperationAnswer(long? Entry, DateOnly Day, string Kind, IRe
         var entry = recorded.Trial!.Entries[0];
         return new(recorded.Number, operation.Day, OperationJson.KindOf(operation), [.. entry.Deeds.SelectMany(deed => deed.Postings).Select(PostingAnswer.Of)], [.. recorded.Flags.Select(FlagAnswer.Of)])
         {
-            Cautions = [.. recorded.Trial.Cautions.Select(CautionAnswer.Of)],
+            Cautions = recorded.Trial.Cautions is { Count: > 0 } heeded ? [.. heeded.Select(CautionAnswer.Of)] : null,
             Hash = recorded.Written?.Hash,
             RecordedAt = recorded.RecordedAt,
             Actor = recorded.Actor,
