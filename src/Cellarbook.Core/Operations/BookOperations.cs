@@ -96,7 +96,7 @@ public sealed record Close : Operation
 public sealed record BlankContact : Operation
 {
     /// <summary>The contact's number.</summary>
-    public long? Contact { get; init; }
+    public int? Contact { get; init; }
 
     /// <inheritdoc/>
     public override bool IsAboutTheBook => true;

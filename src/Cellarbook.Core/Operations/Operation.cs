@@ -109,6 +109,12 @@ public abstract record Operation
     [JsonIgnore]
     public virtual bool IsAboutTheBook => false;
 
+    /// <summary>Words of the operation that say how or where to, such as "cleaned", "sold", "breakage"; cautions go by them.</summary>
+    internal virtual IEnumerable<string> SaidWords => [];
+
+    /// <summary>What the operation calls the materials it uses.</summary>
+    internal virtual IEnumerable<string> MaterialsNamed => [];
+
     /// <summary>True when what it states holds for all that lies there, also for what is entered late before it.</summary>
     internal virtual bool StatesAllThatLies => false;
 

@@ -22,7 +22,7 @@ public static class BookApi
     public sealed record EntriesAnswer(IReadOnlyList<OperationAnswer> Entries, long? Next);
 
     /// <summary>Somebody named in entries; without a text, it was blanked.</summary>
-    public sealed record ContactAnswer(long Contact, string? Text, bool Blanked);
+    public sealed record ContactAnswer(int Contact, string? Text, bool Blanked);
 
     /// <summary>Something that is wrong.</summary>
     public sealed record FindingAnswer(long? Entry, string Sentence);

@@ -41,7 +41,7 @@ public static class Commands
         restore.SetAction(parsed => Safely(() => Restore(parsed.GetValue(file)!)));
         var verify = new Command("verify", "Read everything again and say what was checked and found. Works beside a running server.");
         verify.SetAction(_ => Safely(Verify));
-        var contact = new Argument<long>("contact") { Description = "The contact's number, as the list at /api/v1/book/contacts shows it." };
+        var contact = new Argument<int>("contact") { Description = "The contact's number, as the list at /api/v1/book/contacts shows it." };
         var why = new Option<string>("--reason") { Description = "Why, for the entry that says so." };
         var blank = new Command("blank-contact", "Blank the name of somebody in the book; its seal holds. Refused while a server runs. Backups made before keep the name.") { contact, why };
         blank.SetAction(parsed => Safely(() => BlankContact(parsed.GetValue(contact), parsed.GetValue(why))));
@@ -88,7 +88,7 @@ public static class Commands
         return report.Sound ? 0 : 1;
     }
 
-    private static int BlankContact(long contact, string? reason)
+    private static int BlankContact(int contact, string? reason)
     {
         using var book = new OpenBook(BookStore.Open(DataFolder.Find()), TimeProvider.System);
         var recorded = book.Record(new Core.Operations.BlankContact { Day = book.Today, Contact = contact, Reason = reason }, book.Read(found => found.Premises?.Owner) ?? Environment.UserName);

@@ -165,7 +165,7 @@ public sealed class BookStore : IDisposable
     public IReadOnlyList<Contact> Contacts => Names.All;
 
     /// <summary>True for a contact whose text is there.</summary>
-    public bool KnowsContact(long id) => contacts.Knows(id);
+    public bool KnowsContact(int id) => contacts.Knows(id);
 
     /// <summary>Beside a program that writes, contacts may have come since.</summary>
     private Contacts Names

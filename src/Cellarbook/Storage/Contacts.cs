@@ -11,7 +11,7 @@ namespace Cellarbook.Storage;
 /// <summary>A name of somebody in entries.</summary>
 /// <param name="Id">Its number: 1, 2, 3 … in the order the names were first written.</param>
 /// <param name="Text">The name; null when it was blanked.</param>
-public sealed record Contact(long Id, string? Text);
+public sealed record Contact(int Id, string? Text);
 
 /// <summary>
 /// The names of people that entries refer to, by number and salted hash (<see cref="HashedForm"/>, version 2): one for each text, with a salt of
@@ -26,7 +26,7 @@ internal sealed class Contacts
     private readonly List<Row> rows = [];
     private readonly Dictionary<string, Row> byText = new(StringComparer.Ordinal);
     private readonly HashedForm form = new();
-    private readonly HashSet<long> named = [];
+    private readonly HashSet<int> named = [];
     private bool lost;
     private int stored;
 
@@ -42,9 +42,9 @@ internal sealed class Contacts
     }
 
     /// <summary>True for a contact whose text is there.</summary>
-    public bool Knows(long id)
+    public bool Knows(int id)
     {
-        lock (gate) return id >= 1 && id <= stored && rows[(int)id - 1].Text is not null;
+        lock (gate) return id >= 1 && id <= stored && rows[id - 1].Text is not null;
     }
 
     /// <summary>Reads them from a book and holds each text against its salted hash. A book of the first tables has none.</summary>
@@ -55,7 +55,7 @@ internal sealed class Contacts
         using var statement = new Statement(connection, "SELECT id, hash, salt, text FROM contact ORDER BY id");
         while (statement.Step())
         {
-            var row = new Row(statement.Long(0), statement.Bytes(1).ToArray(), statement.IsNull(2) ? null : statement.Bytes(2).ToArray(), statement.Text(3));
+            var row = new Row((int)Math.Min(statement.Long(0), int.MaxValue), statement.Bytes(1).ToArray(), statement.IsNull(2) ? null : statement.Bytes(2).ToArray(), statement.Text(3));
             if (row.Id != contacts.rows.Count + 1)
             {
                 findings?.Add(null, $"Contact {contacts.rows.Count + 1} is missing.");
@@ -93,13 +93,13 @@ internal sealed class Contacts
     }
 
     /// <summary>Salt and text are gone.</summary>
-    public void Blank(long id)
+    public void Blank(int id)
     {
         lock (gate)
         {
-            var row = rows[(int)id - 1];
+            var row = rows[id - 1];
             if (row.Text is not null) byText.Remove(row.Text);
-            rows[(int)id - 1] = row with { Salt = null, Text = null };
+            rows[id - 1] = row with { Salt = null, Text = null };
         }
     }
 
@@ -117,8 +117,8 @@ internal sealed class Contacts
     /// <summary>The contact a reference names, if it is there with that hash.</summary>
     private Row? Find(ReadOnlySpan<byte> reference)
     {
-        if (!Utf8Parser.TryParse(reference, out long id, out var digits) || digits + 1 >= reference.Length || reference[digits] != ':') return null;
-        lock (gate) return id >= 1 && id <= rows.Count && reference[(digits + 1)..].SequenceEqual(Encoding.UTF8.GetBytes(Convert.ToHexStringLower(rows[(int)id - 1].Hash))) ? rows[(int)id - 1] : null;
+        if (!Utf8Parser.TryParse(reference, out int id, out var digits) || digits + 1 >= reference.Length || reference[digits] != ':') return null;
+        lock (gate) return id >= 1 && id <= rows.Count && reference[(digits + 1)..].SequenceEqual(Encoding.UTF8.GetBytes(Convert.ToHexStringLower(rows[id - 1].Hash))) ? rows[id - 1] : null;
     }
 
     /// <summary>The name behind a reference; takes note that it was named, or that it leads nowhere.</summary>
@@ -134,7 +134,7 @@ internal sealed class Contacts
     }
 
     /// <summary>True for a contact that was named since these were read.</summary>
-    public bool IsNamed(long id)
+    public bool IsNamed(int id)
     {
         lock (gate) return named.Contains(id);
     }
@@ -185,7 +185,7 @@ internal sealed class Contacts
     }
 
     /// <summary>A row of the table <c>contact</c>.</summary>
-    public sealed record Row(long Id, byte[] Hash, byte[]? Salt, string? Text)
+    public sealed record Row(int Id, byte[] Hash, byte[]? Salt, string? Text)
     {
         /// <summary>What stands for it in content.</summary>
         public string Reference { get; } = $"{Id}:{Convert.ToHexStringLower(Hash)}";

@@ -27,7 +27,7 @@ internal sealed class EntryReader : IDisposable
     private readonly HashedForm form = new();
     private readonly AccountText accounts = new();
     private readonly Contacts contacts;
-    private readonly HashSet<long> blanked = [];
+    private readonly HashSet<int> blanked = [];
     private byte[] lastNamed = [];
     private readonly List<(int Deed, Posting Posting)> moves = [];
     private readonly byte[] last = new byte[HashedForm.HashBytes];
