@@ -91,7 +91,7 @@ public static class CautionSheet
     {
         var circumstances = Circumstances.Of(null, place is null ? [] : [place], [], word is null ? [] : [word], isHousehold);
         return [.. All.Where(caution => caution.Concerns(kind, word is null ? null : [word], place is null ? null : [place.Account.Section]))
-            .Select(caution => new Heeded(caution, caution.Materials.Count == 0 && IsLoud(caution, circumstances, []))).OrderByDescending(heeded => heeded.IsLoud)];
+            .Select(caution => new Heeded(caution, caution.Materials.Count == 0 && IsLoud(caution, circumstances, []))).OrderByDescending(heeded => heeded.IsLoud).ThenBy(heeded => heeded.Caution.Materials.Count > 0)];
     }
 
     /// <summary>Cautions for what was done, the loud ones first.</summary>
