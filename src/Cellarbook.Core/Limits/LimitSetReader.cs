@@ -49,13 +49,31 @@ public static class LimitSetReader
         foreach (var column in Columns.Where(column => !Optional.Contains(column) && !head.Contains(column))) faults.Add(new(1, column, "This column is missing."));
         if (faults.Count > 0) return new(null, faults);
 
-        var rows = new List<LimitRow>(records.Count - 1);
+        var cells = new List<(int Number, Dictionary<string, string> Cells)>(records.Count - 1);
         foreach (var record in records.Skip(1))
-        {
-            if (record.Fields.Count != head.Count) { faults.Add(new(record.Number, "", $"{record.Fields.Count} fields under a head of {head.Count}. Put fields with commas in quotation marks.")); continue; }
-            var cells = new LimitCells(record.Number, head.Zip(record.Fields).ToDictionary(pair => pair.First, pair => pair.Second.Trim(), StringComparer.Ordinal), faults);
-            if (Row(cells) is { } row) rows.Add(row);
-        }
+            if (record.Fields.Count != head.Count) faults.Add(new(record.Number, "", $"{record.Fields.Count} fields under a head of {head.Count}. Put fields with commas in quotation marks."));
+            else cells.Add((record.Number, head.Zip(record.Fields).ToDictionary(pair => pair.First, pair => pair.Second.Trim(), StringComparer.Ordinal)));
+        return Read(cells, about, faults);
+    }
+
+    /// <summary>Reads rows that came column by column; the first counts as row 2, as under a head.</summary>
+    public static LimitSetRead Read(IReadOnlyList<LimitLine> lines, LimitSet about) => Read([.. lines.Select((line, i) => (i + 2, line.Cells))], about, []);
+
+    /// <summary>The lines of a CSV text, for sending them on; null with faults when the set would be refused.</summary>
+    public static IReadOnlyList<LimitLine>? Lines(string text, out IReadOnlyList<LimitFault> faults)
+    {
+        var read = Read(text, new LimitSet { Code = "", Name = "", Kind = "house", Rows = [] });
+        faults = read.Faults;
+        if (read.Set is null) return null;
+        var records = StrictCsv.Read(text, []);
+        return [.. records.Skip(1).Select(record => LimitLine.Of(records[0].Fields.Zip(record.Fields).ToDictionary(pair => pair.First, pair => pair.Second.Trim(), StringComparer.Ordinal)))];
+    }
+
+    private static LimitSetRead Read(List<(int Number, Dictionary<string, string> Cells)> records, LimitSet about, List<LimitFault> faults)
+    {
+        var rows = new List<LimitRow>(records.Count);
+        foreach (var (number, cells) in records)
+            if (Row(new(number, cells, faults)) is { } row) rows.Add(row);
         if (faults.Count == 0) faults.AddRange(LimitTiling.Faults(rows));
         return faults.Count > 0 ? new(null, [.. faults.OrderBy(fault => fault.Row)]) : new(about with { Rows = rows }, []);
     }
