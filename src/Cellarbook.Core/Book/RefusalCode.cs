@@ -78,6 +78,8 @@ public enum RefusalCode
     OtherBottleSize,
     /// <summary>More than is there.</summary>
     MoreThanIsThere,
+    /// <summary>Nothing lies there that something could be added to.</summary>
+    NothingThere,
     /// <summary>More than the vessel holds.</summary>
     OverCapacity,
     /// <summary>The vessel holds another lot, or the other of must and wine.</summary>

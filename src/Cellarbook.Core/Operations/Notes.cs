@@ -138,6 +138,19 @@ public sealed record Measure : NoteOperation
             deciding.Raise("regauge_due", $"{found.Text} % vol was found, {stated} is stated. A reading changes nothing; re-gauge the strength if the stated one is wrong.");
     }
 
+    internal override IEnumerable<(Limits.Substance Substance, Dose Found)> Found
+    {
+        get
+        {
+            foreach (var (name, reading) in Readings)
+                if (Limits.Substances.OfReading(name) is { IsDosed: true } substance && ContentOf(name, reading) is { } found) yield return (substance, found);
+        }
+    }
+
+    private static Dose? ContentOf(string name, Reading reading) =>
+        name.EndsWith("MgPerLitre", StringComparison.Ordinal) && Dose.ReadMilligramsPerLitre(reading.Text, out var mg) == ExactNumber.Fault.None ? mg
+        : name.EndsWith("GramsPerLitre", StringComparison.Ordinal) && Dose.ReadGramsPerLitre(reading.Text, out var g) == ExactNumber.Fault.None ? g : null;
+
     internal override WineNotes NotesAfter(WineNotes notes, Deed deed) => notes with
     {
         Readings = notes.Readings.SetItems(Readings.Select(pair => KeyValuePair.Create(pair.Name, new NotedReading(pair.Reading.Text, deed.Entry, deed.Day)))),

@@ -111,6 +111,10 @@ public abstract record Operation
     /// <summary>The notes of such a place afterwards.</summary>
     internal virtual WineNotes NotesAfter(WineNotes notes, Deed deed) => notes;
 
+    /// <summary>Contents that this operation found by analysis: they stand in place of all additions before it.</summary>
+    [JsonIgnore]
+    internal virtual IEnumerable<(Limits.Substance Substance, Quantities.Dose Found)> Found => [];
+
     /// <summary>Origins that a posting from outside brings, or null where the operation says none.</summary>
     internal virtual OriginMix? OriginBrought(Posting posting) => null;
 }
