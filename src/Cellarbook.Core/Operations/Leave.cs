@@ -135,6 +135,8 @@ public sealed record Return : Operation
     /// <summary>Several bottlings at once.</summary>
     public IReadOnlyList<Leaving>? Lines { get; init; }
 
+    internal override bool NeedsKnownBottling => true;
+
     internal override void Decide(Deciding deciding)
     {
         if (Bottling is null && Lines is null or { Count: 0 }) deciding.Refuse(RefusalCode.Missing, "bottling", "Name the bottling that came back.");

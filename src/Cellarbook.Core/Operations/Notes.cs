@@ -14,6 +14,8 @@ public abstract record NoteOperation : Operation
     [System.Text.Json.Serialization.JsonPropertyOrder(-4)]
     public string? Vessel { get; init; }
 
+    internal override (string Lot, string? Vessel)? About => Lot is null ? null : (Lot, Vessel);
+
     internal override IEnumerable<Account> NotedAt(Cellar cellar) =>
         Lot is null ? [] : cellar.PlacesOfLot(Lot).Select(place => place.Account).Where(account => Vessel is null || account.Place == Vessel);
 }
