@@ -113,7 +113,7 @@ public sealed class Carried
 
     /// <summary>With what an analysis of the whole place found in place of all that was known before it.</summary>
     internal static Carried? Found(Carried? carried, Substance substance, SubstanceAmount found, long entry) =>
-        Set(carried, (carried?.Of(substance) ?? new CarriedDose(substance)) with { Standing = found, HasUnstated = false, Unanalysed = Volume.None, Analyses = [entry] });
+        Set(carried, (carried?.Of(substance) ?? new CarriedDose(substance)) with { Standing = found, HasUnstated = false, Unanalysed = Volume.None, Analyses = [new(entry)] });
 
     private static CarriedDose Beside(CarriedDose dose, Volume unknown) => unknown.IsNil ? dose : dose with { Unanalysed = dose.Unanalysed + unknown };
 

@@ -43,7 +43,7 @@ public sealed record CarriedDose(Substance Substance)
     public bool HasUnstated { get; init; }
 
     /// <summary>Entries of the analyses that the standing rests on, in order; empty when there was none.</summary>
-    public ImmutableArray<long> Analyses { get; init; } = [];
+    public ImmutableArray<EntryNumber> Analyses { get; init; } = [];
 
     /// <summary>Added in must and wine together.</summary>
     public SubstanceAmount Added => AddedInMust + AddedInWine;
@@ -63,7 +63,7 @@ public sealed record CarriedDose(Substance Substance)
         Standing = Standing + other.Standing,
         HasUnstated = HasUnstated || other.HasUnstated,
         Unanalysed = Unanalysed + other.Unanalysed,
-        Analyses = Analyses.IsEmpty || Analyses.AsSpan().SequenceEqual(other.Analyses.AsSpan()) ? other.Analyses : other.Analyses.IsEmpty ? Analyses : [.. Analyses.Union(other.Analyses).Order()],
+        Analyses = Analyses.IsEmpty || Analyses.AsSpan().SequenceEqual(other.Analyses.AsSpan()) ? other.Analyses : other.Analyses.IsEmpty ? Analyses : [.. Analyses.Union(other.Analyses).OrderBy(entry => entry.Number)],
     };
 
     /// <summary>

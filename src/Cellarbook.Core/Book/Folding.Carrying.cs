@@ -14,10 +14,18 @@ internal sealed partial class Folding
         !to.IsStock && to.Name is "LOSS:EVAPORATION" or "LOSS:FERMENT" or "LOSS:CONTRACTION" ? Stays.Doses : Stays.Nothing;
 
     /// <summary>What goes along with a posting out of a stock account, and what remains there.</summary>
-    private static (Carried? Goes, Carried? Remains) Part(Place place, Posting posting, (bool IsKnown, Carried? Brought) original)
+    private static (Carried? Goes, Carried? Remains) Part(Deed deed, int at, Place place, (bool IsKnown, Carried? Brought) original)
     {
         if (place.Carried is not { } carried) return default;
-        return original.IsKnown ? carried.PartAs(original.Brought, posting.Volume, place.Volume) : carried.Part(posting.Volume, place.Volume, StaysOf(posting.To));
+        var posting = deed.Postings[at];
+        if (original.IsKnown) return carried.PartAs(original.Brought, posting.Volume, place.Volume);
+        var stays = StaysOf(posting.To);
+        var whole = place.Volume;
+        // What shrinks away later in the same deed takes none either, so its share goes with what is left of the wine.
+        if (stays == Stays.Nothing)
+            for (var i = at + 1; i < deed.Postings.Count; i++)
+                if (deed.Postings[i].From == place.Account && StaysOf(deed.Postings[i].To) == Stays.Doses) whole -= deed.Postings[i].Volume;
+        return carried.Part(posting.Volume, whole, stays);
     }
 
     /// <summary>What comes along from an account that holds no stock: out of the process, or back from where it went.</summary>
@@ -101,7 +109,7 @@ internal sealed partial class Folding
         {
             var place = cellar.At(posting.To);
             touched.Add(posting.To);
-            cellar.Put(place with { Material = place.Material + posting.Material, FirstDay = place.FirstDay == default ? deed.Day : place.FirstDay, LastDay = deed.Day });
+            cellar.Put(place with { Material = place.Material + posting.Material, Delivery = (posting.IsTakenBack ? null : deed.Operation?.Brought(posting, deed)) ?? place.Delivery, FirstDay = place.FirstDay == default ? deed.Day : place.FirstDay, LastDay = deed.Day });
         }
         if (posting.To.WineUsedIn is { } wine && posting.From.Material is { } used) PutIn(deed, wine, used, posting.Material, violations);
         else if (posting.From.WineUsedIn is { } dosed && posting.To.Material is { } back && cellar.At(dosed) is { Carried: { } carried } there && materialOf(back) is { } material)
@@ -130,7 +138,7 @@ internal sealed partial class Folding
     /// <summary>Puts what an analysis found in place of all additions before it.</summary>
     private void Analyse(Operations.Operation operation, Deed deed)
     {
-        foreach (var (substance, found) in operation.Found)
+        foreach (var (substance, found) in operation.ContentsFound)
             foreach (var account in operation.NotedAt(cellar))
                 if (cellar.At(account) is { Volume.IsPositive: true } place)
                     cellar.Put(place with { Carried = Carried.Found(place.Carried, substance, SubstanceAmount.In(found, place.Volume), deed.Entry), LastDay = deed.Day });

@@ -92,7 +92,7 @@ internal sealed partial class Folding(Cellar cellar, Func<string, Volume?> capac
         }
         var regauges = deed.Operation?.StatesAllThatLies == true;
         if (regauges) place = Regauged(deed, posting, place, effects);
-        var (goes, remains) = Part(place, posting, brought);
+        var (goes, remains) = Part(deed, at, place, brought);
         given = given with { Carried = goes };
         cellar.Put(place with
         {

@@ -23,6 +23,9 @@ public sealed record Place(Account Account)
     /// <summary>Material of one delivery that lies here.</summary>
     public MaterialAmount Material { get; init; }
 
+    /// <summary>What is known of that delivery; null for wine and fruit.</summary>
+    public Stores.DeliveryFacts? Delivery { get; init; }
+
     /// <summary>What was dosed into the wine that lies here; null when nothing was.</summary>
     public Carried? Carried { get; init; }
 

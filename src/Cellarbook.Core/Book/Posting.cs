@@ -12,7 +12,7 @@ public sealed record Posting(Account From, Account To, Category Category)
     private readonly long amount;
     private readonly int bottles;
     private readonly short strength;
-    private readonly sbyte kind;
+    private readonly sbyte kind; // or the unit of a material
 
     /// <summary>Volume moved; for bottles count × size.</summary>
     public Volume Volume { get => IsFruit || Category.IsOfStores ? default : new(amount); init => amount = value.IsNil ? amount : value.Microlitres; }
@@ -29,11 +29,14 @@ public sealed record Posting(Account From, Account To, Category Category)
     /// <summary>Amount of material moved.</summary>
     public MaterialAmount Material { get => Category.IsOfStores ? new(amount) : default; init => amount = value.Units == 0 ? amount : value.Units; }
 
+    /// <summary>What the material moved is counted in; null when no material is moved.</summary>
+    public MaterialUnit? MaterialUnit { get => Category.IsOfStores && kind != 0 ? (MaterialUnit)(kind - 1) : null; init => kind = value is { } unit ? (sbyte)((int)unit + 1) : kind; }
+
     /// <summary>Strength stated with it.</summary>
     public Strength? Strength { get => strength == 0 ? null : new(strength - 1); init => strength = (short)(value is { } stated ? stated.Hundredths + 1 : 0); }
 
     /// <summary>Kind stated with it.</summary>
-    public ProductKind? Kind { get => kind == 0 ? null : (ProductKind)(kind - 1); init => kind = (sbyte)(value is { } stated ? (int)stated + 1 : 0); }
+    public ProductKind? Kind { get => kind == 0 || Category.IsOfStores ? null : (ProductKind)(kind - 1); init => kind = value is { } stated ? (sbyte)((int)stated + 1) : kind; }
 
     /// <summary>True when this is a taken-back posting: accounts swapped, counted against the category it came with.</summary>
     public bool IsTakenBack { get; init; }
@@ -41,5 +44,5 @@ public sealed record Posting(Account From, Account To, Category Category)
     private bool IsFruit => From.Section == Section.Fruit || To.Section == Section.Fruit;
 
     /// <summary>The same move the other way, as a take-back.</summary>
-    public Posting TakenBack() => new(To, From, Category) { Volume = Volume, Bottles = Bottles, Weight = Weight, Material = Material, IsTakenBack = true };
+    public Posting TakenBack() => new(To, From, Category) { Volume = Volume, Bottles = Bottles, Weight = Weight, Material = Material, MaterialUnit = MaterialUnit, IsTakenBack = true };
 }

@@ -1,5 +1,16 @@
 namespace Cellarbook.Core.Quantities;
 
+/// <summary>What a material is counted in.</summary>
+public enum MaterialUnit
+{
+    /// <summary>Whole milligrams; typed as grams.</summary>
+    Milligrams,
+    /// <summary>Whole microlitres; typed as millilitres.</summary>
+    Microlitres,
+    /// <summary>Whole pieces: tablets, sachets, corks, bottles.</summary>
+    Pieces,
+}
+
 /// <summary>An amount of a material in whole units of that material: milligrams, microlitres or pieces. Sums are checked.</summary>
 public readonly record struct MaterialAmount(long Units) : IComparable<MaterialAmount>
 {
