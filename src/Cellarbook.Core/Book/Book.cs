@@ -43,6 +43,9 @@ public sealed partial class Book
     /// <summary>Who the book is for; null until said.</summary>
     public Premises? Premises { get; private set; }
 
+    /// <summary>True for a book that answers to no authority.</summary>
+    public bool IsHousehold => Premises?.Regimes is null || Premises.Regimes.Contains("household");
+
     /// <summary>The last day of the closed period; null while nothing is closed.</summary>
     public DateOnly? ClosedThrough { get; private set; }
 

@@ -80,6 +80,8 @@ public sealed record Add : NoteOperation
         }
     }
 
+    internal override IEnumerable<string> MaterialsNamed => (Items ?? []).Select(item => item.Material ?? "");
+
     internal override WineNotes NotesAfter(WineNotes notes, Deed deed) => notes with { Additions = notes.Additions.Add(deed.Entry) };
 
     private void CheckAmount(Deciding deciding, Item item, string path)

@@ -66,6 +66,8 @@ public abstract record LeaveOperation : Operation
 
     private protected abstract IReadOnlySet<string> Words { get; }
 
+    internal override IEnumerable<string> SaidWords => As is null ? [] : [As];
+
     internal override void Decide(Deciding deciding)
     {
         if (As is not null && WaysOut.Words.Contains(As) && !Words.Contains(As))

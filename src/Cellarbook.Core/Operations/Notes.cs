@@ -65,6 +65,8 @@ public sealed record Pitch : NoteOperation
         }
     }
 
+    internal override IEnumerable<string> MaterialsNamed => (Cultures ?? []).Select(culture => culture.Name ?? "");
+
     internal override WineNotes NotesAfter(WineNotes notes, Deed deed)
     {
         var malolactic = Malolactic ?? ((Cultures ?? []).Any(culture => culture.What == "malolactic") ? Book.Malolactic.UnderWay : notes.Malolactic);
@@ -153,6 +155,7 @@ public sealed record Measure : NoteOperation
     internal override WineNotes NotesAfter(WineNotes notes, Deed deed) => notes with
     {
         Readings = notes.Readings.SetItems(Readings.Select(pair => KeyValuePair.Create(pair.Name, new NotedReading(pair.Reading.Text, deed.Entry, deed.Day)))),
+        GravityBefore = Gravity is null ? notes.GravityBefore : notes.Readings.GetValueOrDefault("gravity"),
         Malolactic = Malolactic ?? notes.Malolactic,
     };
 }
@@ -165,6 +168,11 @@ public sealed record Observe : NoteOperation
 
     /// <summary>What was seen.</summary>
     public string? Finding { get; init; }
+
+    internal override IEnumerable<string> SaidWords => What is null ? [] : [What];
+
+    // What a vessel was cleaned with stands in the finding, the method or the note.
+    internal override IEnumerable<string> MaterialsNamed => new[] { Finding, Method, Note }.OfType<string>();
 
     internal override void Decide(Deciding deciding)
     {

@@ -105,6 +105,12 @@ public abstract record Operation
         return filled.Length == 1 ? filled[0] : filled.Length == 0 && known.Count > 0 ? known[^1] : null;
     }
 
+    /// <summary>Words of the operation that say how or where to, such as "cleaned", "sold", "breakage"; cautions go by them.</summary>
+    internal virtual IEnumerable<string> SaidWords => [];
+
+    /// <summary>What the operation calls the materials it uses.</summary>
+    internal virtual IEnumerable<string> MaterialsNamed => [];
+
     /// <summary>True when what it states holds for all that lies there, also for what is entered late before it.</summary>
     internal virtual bool StatesAllThatLies => false;
 
