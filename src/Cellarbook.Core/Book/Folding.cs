@@ -12,7 +12,8 @@ public sealed record Violation(long Entry, RefusalCode Code, Account Account, st
 /// <param name="cellar">The state it works on.</param>
 /// <param name="capacityOf">Known capacity of a vessel, or null.</param>
 /// <param name="effectsOf">Effects of an earlier entry, to give a take-back the standings of what it takes back.</param>
-internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, Func<long, IReadOnlyList<Effect>> effectsOf)
+/// <param name="materialOf">A material of that code, or null.</param>
+internal sealed partial class Folding(Cellar cellar, Func<string, Volume?> capacityOf, Func<long, IReadOnlyList<Effect>> effectsOf, Func<string, Stores.Material?> materialOf)
 {
     private readonly List<Mixing> mixings = [];
     private readonly HashSet<Account> touched = [];
@@ -27,13 +28,20 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
         overdrawn.Clear();
         process.Clear();
         processBalance = 0;
+        (processCarried, processWine) = (null, Volume.None);
         var originals = deed.TakesBack is { } taken ? Originals(taken, deed.Postings.Count) : null;
         for (var i = 0; i < deed.Postings.Count; i++)
         {
             var posting = deed.Postings[i];
-            var before = Give(deed, posting, originals?[i], effects, violations);
+            if (posting.Category.IsOfStores)
+            {
+                MoveMaterial(deed, posting, violations);
+                effects.Add(new(EffectKind.Move, deed, i, null, Standing.Unstated, Standing.Unstated, Volume.None));
+                continue;
+            }
+            var before = Give(deed, i, originals?[i], effects, violations);
             var after = Receive(deed, posting, originals?[i], before, effects, violations);
-            effects.Add(new(EffectKind.Move, deed, i, null, before.Standing, after, posting.Volume));
+            effects.Add(new(EffectKind.Move, deed, i, null, before.Standing, after, posting.Volume, before.Carried));
         }
         while (mixings.Count > 0) Settle(mixings[^1].Account, deed, effects, violations);
         Note(deed, violations);
@@ -43,20 +51,22 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
                 if (cellar.At(account).Volume is var held && held != measured) disagreements.Add(new(deed.Entry, account, measured, held));
     }
 
-    /// <summary>Standings of the moves that a take-back undoes, in its own (reversed) order: what was given, what was received.</summary>
-    private (Standing Given, Standing Received)[]? Originals(long entry, int count)
+    /// <summary>The moves that a take-back undoes, in its own (reversed) order: standing given, standing received, what went along.</summary>
+    private Original[]? Originals(long entry, int count)
     {
-        var moves = effectsOf(entry).Where(effect => effect.Kind == EffectKind.Move && effect.Deed.TakesBack is null).Select(effect => (effect.Before, effect.After)).ToArray();
+        var moves = effectsOf(entry).Where(effect => effect.Kind == EffectKind.Move && effect.Deed.TakesBack is null).Select(effect => new Original(effect.Before, effect.After, effect.Carried)).ToArray();
         if (moves.Length != count) return null;
         Array.Reverse(moves);
         return moves;
     }
 
-    private Place Give(Deed deed, Posting posting, (Standing Given, Standing Received)? original, List<Effect> effects, List<Violation> violations)
+    private Place Give(Deed deed, int at, Original? original, List<Effect> effects, List<Violation> violations)
     {
+        var posting = deed.Postings[at];
         var account = posting.From;
+        var brought = (original is not null, original?.Carried);
         if (account.Section == Section.Process) processBalance -= posting.Volume.Microlitres;
-        if (!account.IsStock) return new Place(account);
+        if (!account.IsStock) return new Place(account) { Carried = ComesFrom(deed, at, brought) };
         Settle(account, deed, effects, violations);
         touched.Add(account);
         CheckSize(deed, account, posting, violations);
@@ -82,9 +92,12 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
         }
         var regauges = deed.Operation?.StatesAllThatLies == true;
         if (regauges) place = Regauged(deed, posting, place, effects);
+        var (goes, remains) = Part(deed, at, place, brought);
+        given = given with { Carried = goes };
         cellar.Put(place with
         {
             Volume = place.Volume - posting.Volume,
+            Carried = remains,
             Bottles = account.Section == Section.Bottled ? place.Bottles - posting.Bottles : place.Bottles,
             Weight = place.Weight - posting.Weight,
             FirstDay = place.FirstDay == default ? deed.Day : place.FirstDay,
@@ -110,18 +123,23 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
         return place with { Standing = stated, LastMix = null, StrengthIsMixed = place.StrengthIsMixed && posting.Strength is null };
     }
 
-    private Standing Receive(Deed deed, Posting posting, (Standing Given, Standing Received)? original, Place given, List<Effect> effects, List<Violation> violations)
+    private Standing Receive(Deed deed, Posting posting, Original? original, Place given, List<Effect> effects, List<Violation> violations)
     {
         var account = posting.To;
         if (account.Section == Section.Process)
         {
             processBalance += posting.Volume.Microlitres;
+            GoesTo(posting, given.Carried);
             // A contraction the other way is no wine, water or spirit.
             if (!posting.From.IsStock && !posting.From.Name.StartsWith("LOSS:", StringComparison.Ordinal))
                 process.Add((posting.Volume, posting.Strength is { } spirit ? new(ProductKind.Still, spirit) : posting.From.Name == "MAT:SPIRIT" ? null : new(ProductKind.Still, Strength.Nil), null));
             return posting.From.Section.IsWine() ? given.Standing : Standing.Unstated;
         }
-        if (!account.IsStock) return posting.From.Section.IsWine() ? given.Standing : Standing.Unstated;
+        if (!account.IsStock)
+        {
+            GoesTo(posting, given.Carried);
+            return posting.From.Section.IsWine() ? given.Standing : Standing.Unstated;
+        }
 
         touched.Add(account);
         CheckSize(deed, account, posting, violations);
@@ -143,6 +161,8 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
         cellar.Put(place with
         {
             Volume = place.Volume + posting.Volume,
+            Carried = Arrived(place, posting, given.Carried),
+            Produced = ProducedBy(deed, posting, place, posting.From.Section == Section.Process ? given with { Produced = ProducedInProcess() } : given),
             Bottles = account.Section == Section.Bottled ? place.Bottles + posting.Bottles : place.Bottles,
             BottleSize = account.Section == Section.Bottled ? posting.BottleSize : place.BottleSize,
             Weight = place.Weight + posting.Weight,
@@ -287,6 +307,8 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
             var place = cellar.At(account);
             cellar.Put(place with { Notes = operation.NotesAfter(place.Notes, deed), LastDay = deed.Day });
         }
+        Analyse(operation, deed);
+        Colour(operation, deed);
     }
 
     private void Check(Deed deed, List<Violation> violations)
@@ -303,9 +325,10 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
     private void CheckEnough(Place place, Deed deed, List<Violation> violations)
     {
         var account = place.Account;
-        if ((place.Volume >= Volume.None && place.Bottles.Bottles >= 0 && place.Weight.Grams >= 0) || !overdrawn.Add(account)) return;
+        if ((place.Volume >= Volume.None && place.Bottles.Bottles >= 0 && place.Weight.Grams >= 0 && place.Material >= MaterialAmount.None) || !overdrawn.Add(account)) return;
         if (place.Bottles.Bottles < 0) violations.Add(new(deed.Entry, RefusalCode.MoreThanIsThere, account, $"{-place.Bottles} bottles more would leave {Say(account)} than are there on {deed.Day:yyyy-MM-dd}. Check the count, or record a stock-take first."));
         else if (place.Volume < Volume.None) violations.Add(new(deed.Entry, RefusalCode.MoreThanIsThere, account, $"{-place.Volume} more would leave {Say(account)} than is there on {deed.Day:yyyy-MM-dd}. Check the figure, or gauge the vessel first."));
+        else if (place.Material < MaterialAmount.None) violations.Add(new(deed.Entry, RefusalCode.MoreThanIsThere, account, $"{materialOf(account.Name)?.Say(-place.Material)} more of {account.Name}, delivery {account.Place}, would be used than is in store on {deed.Day:yyyy-MM-dd}. Check the amount, or count the stores first."));
         else if (place.Weight.Grams < 0) violations.Add(new(deed.Entry, RefusalCode.MoreThanIsThere, account, $"More fruit of {account.Name} would be used than is there on {deed.Day:yyyy-MM-dd}. Check the weight."));
     }
 
@@ -323,9 +346,13 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
     {
         Section.Must => $"must of lot {account.Name} in {account.Place}",
         Section.Bulk => $"wine of lot {account.Name} in {account.Place}",
+        Section.Stores => $"{account.Name} of delivery {account.Place}",
         Section.Bottled => account.Place == Account.Unplaced ? $"bottling {account.Name}" : $"bottling {account.Name} on {account.Place}",
         _ => account.Name,
     };
+
+    /// <summary>A move that is taken back: at what standing it was given and received, and what went along.</summary>
+    private sealed record Original(Standing Given, Standing Received, Carried? Carried);
 
     /// <summary>What arrives in one account within one deed.</summary>
     private sealed class Mixing(Account account, Place before)

@@ -24,6 +24,7 @@ public sealed partial class Told(Show show)
         Pitch pitch => new("Pitched", Join((pitch.Cultures ?? []).Select(Culture).Append(pitch.MustCelsius is { } celsius ? "must at " + show.Temperature(celsius.Text) : ""))),
         Measure measure => Read(measure),
         Add add => new("Added", Join((add.Items ?? []).Select(Item))),
+        Deliver deliver => new($"Delivered {Join((deliver.Items ?? []).Select((item, i) => $"{(i < postings.Count && postings[i].MaterialUnit is { } unit ? show.Material(postings[i].Material, unit) + " of " : "")}{item.Material}"))}{Named(deliver.Supplier, " from ")}"),
         Observe observe => new(Observed(observe.What), observe.Finding ?? ""),
         DeclareWine => new($"Fermentation over: {show.Volume(Sum(postings, "PRODUCED"))}{Stated(postings)}{Losses(postings)}"),
         Transfer transfer => Moved(transfer, postings),
