@@ -48,7 +48,9 @@ public sealed partial class Book
 
         var before = Standing(now, touched, sets);
         var judged = Standing(after, touched, sets);
-        var over = judged.Values.Where(verdict => verdict.Kind == VerdictKind.Over && IsWorse(verdict, before.GetValueOrDefault(Key(verdict)))).ToArray();
+        // What was over and only shrinks, moves or is blended needs no new reason; what is added to it does.
+        var adds = pending.Exists(item => item.Deed.Postings.Any(posting => posting.To.WineUsedIn is not null));
+        var over = judged.Values.Where(verdict => verdict.Kind == VerdictKind.Over && before.GetValueOrDefault(Key(verdict)) is var known && (known?.Kind != VerdictKind.Over || (adds && IsWorse(verdict, known)))).ToArray();
         trial.Limits = [.. judged.Values];
         foreach (var verdict in over.Take(MostListed)) flags.Add(new("over_limit", $"{verdict.Set.Name}: {Sentence(verdict)}"));
         foreach (var verdict in judged.Values.Where(verdict => verdict.Kind == VerdictKind.Near && before.GetValueOrDefault(Key(verdict))?.Kind is not (VerdictKind.Near or VerdictKind.Over)).Take(MostListed))

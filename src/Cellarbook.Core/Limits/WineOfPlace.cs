@@ -27,7 +27,8 @@ public static class WineOfPlace
             Volume = place.Volume,
             Stage = isMust ? WineStages.Must : WineStages.Wine,
             Colour = LimitWords.ColourOf(notes.Colour),
-            Product = notes.Facts.Type is { } type ? LimitWords.Products.GetValueOrDefault(type) : place.Standing.Kind switch
+            IsOfGrapes = notes.Facts.Type != LimitWords.NotOfGrapes,
+            Product = notes.Facts.Type is { } type && type != LimitWords.NotOfGrapes ? LimitWords.Products.GetValueOrDefault(type) : place.Standing.Kind switch
             {
                 ProductKind.Still => WineProducts.Still,
                 ProductKind.Carbonated => WineProducts.Carbonated,
@@ -52,7 +53,7 @@ public static class WineOfPlace
     private static SubstanceRecord Record(CarriedDose dose) => new(dose.Substance)
     {
         AddedInMust = dose.AddedInMust, AddedInWine = dose.AddedInWine, Highest = dose.Highest, Standing = dose.Standing, HasUnstated = dose.HasUnstated,
-        Measured = dose.HowMuchAnalysed switch { Analysed.All => Measured.All, Analysed.Part => Measured.Part, _ => Measured.None }, Analyses = [.. dose.Analyses],
+        Measured = dose.HowMuchAnalysed switch { Analysed.All => Measured.All, Analysed.Part => Measured.Part, _ => Measured.None }, Analyses = [.. dose.Analyses.Select(entry => (long)entry.Number)],
     };
 
     private static Dose? GramsPerLitre(string text) =>

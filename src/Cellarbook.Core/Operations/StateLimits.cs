@@ -37,12 +37,12 @@ public sealed record StateLimits : Operation
         if (As is "packet" or "buyer" && string.IsNullOrWhiteSpace(Who)) deciding.Refuse(RefusalCode.Missing, "who", "Say whose packet or which buyer.");
         if (Expires < Day) deciding.Refuse(RefusalCode.LimitsExpired, "expires", $"It expired on {Expires:yyyy-MM-dd}. Ask for the one in force.");
         if (Rows is null or { Count: 0 }) { deciding.Refuse(RefusalCode.Missing, "rows", "Give at least one row."); return; }
-        foreach (var fault in LimitSetReader.Read(Rows, About).Faults)
+        foreach (var fault in LimitSetReader.Read(Rows, Heading).Faults)
             deciding.Refuse(RefusalCode.LimitsUnreadable, fault.Column.Length > 0 ? $"rows[{fault.Row - 2}].{fault.Column}" : $"rows[{fault.Row - 2}]", fault.ToString(), fault.Row);
     }
 
     /// <summary>The set it states.</summary>
-    internal LimitSet Set => LimitSetReader.Read(Rows!, About).Set ?? throw new InvalidOperationException("A refused limit set can't be in the book.");
+    internal LimitSet Set => LimitSetReader.Read(Rows!, Heading).Set ?? throw new InvalidOperationException("A refused limit set can't be in the book.");
 
-    private LimitSet About => new() { Code = Code ?? "", Name = Name ?? Code ?? "", Kind = As ?? "house", Who = Who ?? "", Expires = Expires, Source = Document ?? "", Note = Note ?? "", Rows = [] };
+    private LimitSet Heading => new() { Code = Code ?? "", Name = Name ?? Code ?? "", Kind = As ?? "house", Who = Who ?? "", Expires = Expires, Source = Document ?? "", Note = Note ?? "", Rows = [] };
 }
