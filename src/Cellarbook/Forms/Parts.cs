@@ -20,8 +20,9 @@ public static class Parts
         [Ask.Volume(path + ".litres", label, unit), Ask.Vessel(path + ".vessel", "Into", cellar.Vessels), Ask.Text(path + ".lot", "Lot") with { Choices = cellar.Lots, IsOptional = true, Hint = "Left out: the lot it came from." }];
 
     /// <summary>What is measured out of a process.</summary>
-    public static IReadOnlyList<Field> Result(string path, CellarChoices cellar, string unit) =>
-        [.. Target(path, "Measured out", cellar, unit), Ask.Strength(path + ".abv", "Strength measured") with { IsOptional = true, Hint = "Left out: worked out by volume, and marked so." }];
+    /// <param name="follows">True where mass and alcohol of the parts tell a result that was not measured.</param>
+    public static IReadOnlyList<Field> Result(string path, CellarChoices cellar, string unit, bool follows = false) =>
+        [.. Target(path, "Measured out", cellar, unit).Select(field => follows && field.Name.EndsWith(".litres", StringComparison.Ordinal) ? field with { IsOptional = true, Hint = "Left out: worked out with the contraction, and marked so." } : field), Ask.Strength(path + ".abv", "Strength measured") with { IsOptional = true, Hint = "Left out: the pure alcohol put in over the volume measured out, and marked so." }];
 
     /// <summary>A place something is drawn from, with how much.</summary>
     public static IReadOnlyList<Field> Source(string path, IReadOnlyList<Choice> places, string unit) =>
