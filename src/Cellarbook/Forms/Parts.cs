@@ -19,8 +19,7 @@ public static class Parts
     public static IReadOnlyList<Field> Target(string path, string label, CellarChoices cellar, string unit) =>
         [Ask.Volume(path + ".litres", label, unit), Ask.Vessel(path + ".vessel", "Into", cellar.Vessels), Ask.Text(path + ".lot", "Lot") with { Choices = cellar.Lots, IsOptional = true, Hint = "Left out: the lot it came from." }];
 
-    /// <summary>What is measured out of a process.</summary>
-    /// <param name="follows">True where mass and alcohol of the parts tell a result that was not measured.</param>
+    /// <summary>What is measured out of a process; where it follows from mass and alcohol of the parts, it may be left out.</summary>
     public static IReadOnlyList<Field> Result(string path, CellarChoices cellar, string unit, bool follows = false) =>
         [.. Target(path, "Measured out", cellar, unit).Select(field => follows && field.Name.EndsWith(".litres", StringComparison.Ordinal) ? field with { IsOptional = true, Hint = "Left out: worked out with the contraction, and marked so." } : field), Ask.Strength(path + ".abv", "Strength measured") with { IsOptional = true, Hint = "Left out: the pure alcohol put in over the volume measured out, and marked so." }];
 
