@@ -30,7 +30,7 @@ public sealed class TopUpManyModel(Desk desk, EntryIndex index) : FormPage(desk)
         var lines = Desk.Book.Read<Line[]>(book => [.. wine.Take(Most).Select((place, i) => new Line(
         [
             Ask.Along($"casks[{i}].lot", place.Lot), Ask.Along($"casks[{i}].vessel", place.Vessel),
-            Ask.Volume($"casks[{i}].litres", place.Vessel == Core.Book.Account.Unplaced ? $"{place.Lot}, in no named vessel" : $"{place.Vessel} · {place.Lot}", VolumeUnit) with { IsOptional = true, Hint = Said(book, place) },
+            Ask.Volume($"casks[{i}].litres", place.Vessel == Core.Book.Account.Unplaced ? $"{place.Lot}, in no named vessel" : $"{place.Vessel} · {place.Lot}", VolumeUnit) with { Hint = Said(book, place) },
         ]))]);
         yield return new("Went in", lines) { IsGrid = true };
         foreach (var group in Parts.ToppedFrom(Cellar)) yield return group;
