@@ -1,3 +1,4 @@
+using Cellarbook.Core.Cautions;
 using Cellarbook.Core.Operations;
 using Cellarbook.Core.Quantities;
 
@@ -25,7 +26,7 @@ public sealed partial class Book
                 refusals.AddRange(deciding.Refusals);
                 if (operation is not Close) CheckOpen(operation.Day, refusals, "day");
                 if (operation is Close { Through: { } through } && through <= ClosedThrough) refusals.Add(new(RefusalCode.PeriodClosed, "through", $"The book is closed through {ClosedThrough:yyyy-MM-dd} already."));
-                return new([new Entry { Number = number, Operation = operation, Day = operation.Day, Deeds = [] }]) { Refusals = InOrder(refusals), Flags = deciding.Flags };
+                return new([new Entry { Number = number, Operation = operation, Day = operation.Day, Deeds = [] }]) { Refusals = InOrder(refusals), Flags = deciding.Flags, Cautions = CautionSheet.For(operation, now, [], IsHousehold) };
         }
         CheckOpen(operation.Day, refusals, "day");
         var deed = new Deed { Entry = number, Index = 0, Day = operation.Day, Time = operation.Time, Operation = operation };

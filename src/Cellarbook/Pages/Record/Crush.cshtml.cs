@@ -9,9 +9,6 @@ public sealed class CrushModel(Desk desk) : FormPage(desk)
     public override string Title => "Crush fruit";
 
     /// <inheritdoc/>
-    public override IEnumerable<string> Care => [Cautions.CarbonDioxide];
-
-    /// <inheritdoc/>
     protected override string Kind => "crush";
 
     /// <inheritdoc/>

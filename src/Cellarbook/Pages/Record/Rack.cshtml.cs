@@ -15,9 +15,6 @@ public sealed class RackModel(Desk desk) : FormPage(desk)
     public override string? Third => "sources[0].litres targets[0].litres losses[0].litres";
 
     /// <inheritdoc/>
-    public override IEnumerable<string> Care => Here is { IsMust: true } ? [Cautions.CarbonDioxide] : [];
-
-    /// <inheritdoc/>
     protected override string Kind => "transfer";
 
     /// <inheritdoc/>
@@ -44,7 +41,4 @@ public sealed class RackModel(Desk desk) : FormPage(desk)
         else if (drawn is null && received is { } put && lees is { } lost) slip.Put("sources[0].litres", put + lost + other);
         Parts.NameTargets(slip);
     }
-
-    /// <inheritdoc/>
-    protected override IEnumerable<string> CareFor(Slip slip) => Cellar.Find(slip.Text("sources[0].lot"), slip.Text("sources[0].vessel")) is { IsMust: true } ? [Cautions.CarbonDioxide] : [];
 }
