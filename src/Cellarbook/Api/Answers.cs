@@ -87,7 +87,7 @@ public sealed record OperationAnswer(long? Entry, DateOnly Day, string Kind, IRe
     /// <summary>An entry as it stands in storage.</summary>
     public static OperationAnswer Of(StoredEntry entry, IReadOnlyList<Flag> flags, bool whole = false)
     {
-        var operation = OperationJson.Stored(entry.Content);
+        var operation = OperationJson.Stored(entry.InPlain);
         return new(entry.Number, entry.Day, OperationJson.KindOf(operation), [.. entry.Postings.Select(PostingAnswer.Of)], [.. flags.Select(FlagAnswer.Of)])
         {
             Hash = entry.Hash,

@@ -46,6 +46,7 @@ public sealed partial class Told(Show show)
         Correct correct => new($"Correction of entry {correct.TakesBack}" + (correct.Write is { Count: > 0 } ? ", written again" : ", taken back")),
         Vessel vessel => new($"Vessel {vessel.Code} {(vessel.Changes == true ? "changed" : "made")}{(vessel.CapacityLitres is { } capacity ? ", holds " + show.Volume(capacity) : "")}"),
         Premises premises => new("Premises stated" + Named(premises.Name, ": ")),
+        BlankContact blank => new($"Name of contact {blank.Contact} blanked"),
         Close close => new(close.Through is { } through ? "Book closed through " + Show.Day(through) : "Book closed"),
         _ => new(Kinds(postings)),
     };
