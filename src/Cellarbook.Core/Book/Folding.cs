@@ -93,8 +93,15 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
         if (posting.IsTakenBack && account.Section == Section.Bottled && FillsAnew(posting.To) && cellar.Bottling(account.Name) is { } facts) cellar.Put(facts with { Filled = facts.Filled - posting.Bottles });
         // Wine can't be given before it is there, not even within one entry: it would be given at a standing that nothing has.
         if (!regauges && (account.Section.IsWine() || posting.From == posting.To)) CheckEnough(cellar.At(account), deed, violations);
+        StartAnew(posting);
         if (posting.To.Section == Section.Process) process.Add((posting.Volume, account.Section.IsWine() ? given.Standing : null, given));
         return given;
+    }
+
+    /// <summary>What goes into a process that is nil begins another: several casks thinned in one entry don't mix.</summary>
+    private void StartAnew(Posting posting)
+    {
+        if (posting.To.Section == Section.Process && processBalance == 0) process.Clear();
     }
 
     /// <summary>

@@ -33,6 +33,23 @@ public static class Parts
         Ask.Strength("declare.abv", "Strength") with { IsOptional = true, GoesAlong = true, Proposed = proposal?.Typed, ProposedExactly = proposal?.Strength.Percent, Hint = proposal?.Sentence ?? "The strength you state; no two gravities are there to estimate it from." })
         with { Lead = "Only when the gravity has stopped falling. What is then missing besides the lees is shrinkage of the ferment." };
 
+    /// <summary>What casks were topped from: own wine, own bottles, bought wine or water.</summary>
+    public static IReadOnlyList<Group> ToppedFrom(CellarChoices cellar) =>
+    [
+        Ask.Group("From own wine", Ask.Place("from", "Own wine", cellar.Places) with { IsOptional = true }),
+        Ask.Folded("Or from own bottles", Ask.Shelf("fromBottles", "Bottles opened", cellar.Shelves) with { IsOptional = true }, Ask.Bottles("fromBottles.bottles", "How many") with { IsOptional = true }),
+        Ask.Folded("Or from bought wine", Ask.Tick("fromBought", "It was bought wine"), Ask.Text("fromBought.what", "Which") with { IsOptional = true }, Ask.Strength("fromBought.abv", "Strength") with { IsOptional = true }),
+        Ask.Folded("Or with water", Ask.Tick("fromWater", "It was water") with { Hint = "Wine is thinner for it, and the book shows by how much. Many rules don’t allow water in wine: look at yours first." }),
+    ];
+
+    /// <summary>Keeps that it was bought wine, with or without a word on which.</summary>
+    public static void KeepBought(Slip slip)
+    {
+        if (!slip.IsTicked("fromBought")) return;
+        slip.Drop("fromBought", itself: true);
+        slip.PutEmpty("fromBought");
+    }
+
     /// <summary>Keeps what goes with "fermentation is over" only where that is ticked.</summary>
     public static void Declare(Slip slip)
     {
