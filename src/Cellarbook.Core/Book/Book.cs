@@ -25,6 +25,9 @@ public sealed partial class Book
     /// <summary>Finds an imported event by its id; the host looks it up in storage.</summary>
     public Func<string, KnownEvent?> FindEvent { get; init; } = _ => null;
 
+    /// <summary>True for the number of a contact whose text is there; the host keeps them.</summary>
+    public Func<int, bool> KnowsContact { get; set; } = _ => false;
+
     /// <summary>Entries in order of number; entry n stands at n − 1.</summary>
     public IReadOnlyList<Entry> Entries => entries;
 

@@ -105,6 +105,10 @@ public abstract record Operation
         return filled.Length == 1 ? filled[0] : filled.Length == 0 && known.Count > 0 ? known[^1] : null;
     }
 
+    /// <summary>True for what is said about the book itself: it has no moment of book order and moves nothing.</summary>
+    [JsonIgnore]
+    public virtual bool IsAboutTheBook => false;
+
     /// <summary>Words of the operation that say how or where to, such as "cleaned", "sold", "breakage"; cautions go by them.</summary>
     internal virtual IEnumerable<string> SaidWords => [];
 

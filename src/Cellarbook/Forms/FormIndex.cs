@@ -35,6 +35,7 @@ public static class FormIndex
             new("add", "add", "Add", "sulphite, sugar, acid, nutrient, finings", "measure", "rack"),
             new("declare", "declareWine", "Fermentation is over", "must becomes wine", "rack", "add", "bottle"),
             new("top-up", "topUp", "Top up", "casks, and what had evaporated", "measure", "add"),
+            new("top-up-many", "topUp", "Top up many", "a round of casks in one entry", "measure"),
             new("blend", "transfer", "Blend or split", "several vessels into several", "measure", "add"),
             new("blend-anew", "blend", "Blend and measure anew", "across classes, as a process", "measure") { IsForLicensed = true },
             new("sweeten", "sweeten", "Sweeten", "sugar, juice or own must into wine", "measure", "add", "bottle"),
@@ -58,7 +59,8 @@ public static class FormIndex
             new("deliver", "deliver", "Delivery", "materials into the stores, by batch", "add", "deliver")]),
         ("The book itself", [
             new("correct", "correct", "Correct an entry", "take it back, or write it again"),
-            new("close", "close", "Close a period", "no entries in it any more")]),
+            new("close", "close", "Close a period", "no entries in it any more"),
+            new("blank-contact", "blankContact", "Blank a name", "of somebody in entries, for good")]),
     ];
 
     /// <summary>Every form.</summary>
@@ -70,7 +72,7 @@ public static class FormIndex
     /// <summary>The form that writes an operation's like; null where none does.</summary>
     public static FormEntry? FormFor(Operation operation) => operation switch
     {
-        Correct or Imported or Vessel or Premises or Close => null,
+        { IsAboutTheBook: true } or Correct or Imported => null,
         Transfer { Sources: [_], Targets: [_] } => Find("rack"),
         _ => All.FirstOrDefault(form => form.Kind == OperationJson.KindOf(operation) && form.Slug != "rack"),
     };

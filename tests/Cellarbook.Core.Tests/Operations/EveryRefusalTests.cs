@@ -39,6 +39,7 @@ public class EveryRefusalTests
         { RefusalCode.UnknownDelivery, """{"kind":"add","lot":"W1","items":[{"material":"kmbs","delivery":"D9","grams":1}]}""" },
         { RefusalCode.WrongUnit, """{"kind":"add","lot":"W1","items":[{"material":"kmbs","millilitres":5}]}""" },
         { RefusalCode.UnknownEntry, """{"kind":"correct","takesBack":"E-99","reason":"?"}""" },
+        { RefusalCode.UnknownContact, """{"kind":"blankContact","contact":9}""" },
         { RefusalCode.SeveralPlaces, """{"kind":"lose","as":"spill","lot":"S1","litres":1}""" },
         { RefusalCode.WineIntoMust, """{"kind":"transfer","sources":[{"lot":"W1","litres":1}],"targets":[{"lot":"M1","vessel":"V1","litres":1}]}""" },
         { RefusalCode.MustIntoWine, """{"kind":"bottle","lot":"M1","fills":[{"bottling":"B2","bottles":1,"bottleMl":750}]}""" },

@@ -32,7 +32,7 @@ public static class FormCases
         new("/record/receive?what=fruit", [("lot", "Sloes"), ("kilograms", "12.25")], """{"kind":"receive","day":"2026-02-01","what":"fruit","lot":"Sloes","kilograms":12.25}"""),
         new("/record/receive?what=bulkWine", [("lot", "N2"), ("litres", "6"), ("litres:unit", "US gal"), ("vessel", "V5"), ("abv", "11")], """{"kind":"receive","day":"2026-02-01","what":"bulkWine","lot":"N2","vessel":"V5","litres":22.712471,"abv":11,"taxPaid":true,"typed":{"litres":"6 US gal"}}"""),
         new("/record/receive?what=bottledWine", [("bottling", "Guest"), ("bottles", "12"), ("bottleMl", "750")], """{"kind":"receive","day":"2026-02-01","what":"bottledWine","bottling":"Guest","bottles":12,"bottleMl":750,"taxPaid":true}"""),
-        new("/record/receive?what=spirit", [("litres", "2"), ("abv", "96")], """{"kind":"receive","day":"2026-02-01","what":"spirit","litres":2,"abv":96}"""),
+        new("/record/receive?what=spirit", [("litres", "2"), ("litres:unit", "L"), ("abv", "96")], """{"kind":"receive","day":"2026-02-01","what":"spirit","litres":2,"abv":96}"""),
         new("/record/make-up", [("lot", "K1"), ("vessel", "V5"), ("bagLitres", "10"), ("markLitres", "23")], """{"kind":"makeUp","day":"2026-02-01","lot":"K1","vessel":"V5","bagLitres":10,"markLitres":23}"""),
         new("/record/crush", [("fruit[0].parcel", "Plums"), ("targets[0].lot", "P1"), ("targets[0].litres", "28"), ("targets[0].vessel", "V5"), ("estimated", "true")], """{"kind":"crush","day":"2026-02-01","fruit":[{"parcel":"Plums"}],"targets":[{"lot":"P1","vessel":"V5","litres":28}],"estimated":true}"""),
         new("/record/press?lot=L1&vessel=V1", [("targets[0].lot", "L1"), ("targets[0].litres", "15"), ("targets[0].vessel", "V5"), ("targets[1].lot", "L1P"), ("targets[1].litres", "4"), ("targets[1].vessel", "V6")],
@@ -53,6 +53,7 @@ public static class FormCases
         new("/record/declare?lot=L1&vessel=V1", [("litres", "22.6"), ("abv", "12.5"), ("losses[0].litres", "0.3")], """{"kind":"declareWine","day":"2026-02-01","lot":"L1","vessel":"V1","litres":22.6,"abv":12.5,"losses":[{"kind":"lees","litres":0.3}]}"""),
         new("/record/top-up?lot=W2&vessel=V4", [("casks[0].litres", "0.7"), ("from", "W1@V3")], """{"kind":"topUp","day":"2026-02-01","casks":[{"lot":"W2","vessel":"V4","litres":0.7}],"from":{"lot":"W1","vessel":"V3"}}"""),
         new("/record/top-up", [("casks[0]", "W2@V4"), ("casks[0].litres", "1"), ("fromBought", "true"), ("fromBought.abv", "12")], """{"kind":"topUp","day":"2026-02-01","casks":[{"lot":"W2","vessel":"V4","litres":1}],"fromBought":{"abv":12}}"""),
+        new("/record/top-up-many", [("casks[0].litres", "1"), ("casks[1].litres", "0,5"), ("fromWater", "true")], """{"kind":"topUp","day":"2026-02-01","casks":[{"lot":"W1","vessel":"V3","litres":1},{"lot":"W2","vessel":"V4","litres":0.5}],"fromWater":true}"""),
         new("/record/gauge?vessel=V3", [("litres", "39.5")], """{"kind":"gauge","day":"2026-02-01","vessel":"V3","lot":"W1","litres":39.5}"""),
         new("/record/gauge?vessel=V3", [("nowEmpty", "true"), ("as", "spill")], """{"kind":"gauge","day":"2026-02-01","vessel":"V3","lot":"W1","litres":0,"as":"spill"}"""),
         new("/record/regauge?lot=W1&vessel=V3", [("abv", "12.7")], """{"kind":"regauge","day":"2026-02-01","lot":"W1","vessel":"V3","abv":12.7}"""),
@@ -73,6 +74,7 @@ public static class FormCases
         new("/record/ameliorate", [("sources[0]", "W1@V3"), ("sources[0].litres", "10"), ("waterLitres", "1"), ("targets[0].litres", "11"), ("targets[0].vessel", "V5")], """{"kind":"ameliorate","day":"2026-02-01","sources":[{"lot":"W1","vessel":"V3","litres":10}],"targets":[{"lot":"W1","vessel":"V5","litres":11}],"waterLitres":1}"""),
         new("/record/sparkle", [("sources[0]", "W1@V3"), ("sources[0].litres", "10"), ("targets[0].litres", "10"), ("targets[0].vessel", "V5"), ("targets[0].lot", "S1")], """{"kind":"makeSparkling","day":"2026-02-01","sources":[{"lot":"W1","vessel":"V3","litres":10}],"targets":[{"lot":"S1","vessel":"V5","litres":10}]}"""),
         new("/record/correct?entry=14", [("reason", "Wrong vessel")], """{"kind":"correct","day":"2026-02-01","takesBack":14,"reason":"Wrong vessel"}"""),
+        new("/record/blank-contact", [("contact", "1"), ("reason", "Asked for it")], """{"kind":"blankContact","day":"2026-02-01","contact":1,"reason":"Asked for it"}"""),
         new("/record/close", [("through", "2026-01-31")], """{"kind":"close","day":"2026-02-01","through":"2026-01-31"}"""),
     ];
 }

@@ -132,6 +132,45 @@ public sealed class SurvivalTests
     }
 
     [Fact]
+    public void On_a_disk_that_is_really_full_what_was_acknowledged_is_kept_and_recording_goes_on_when_there_is_room_again()
+    {
+        using var stored = new StoredBook(empty: true);
+        using var disk = SmallDisk.Over(stored.Folder, megabytes: 4);
+        stored.Open().LiveALittle();
+        var filler = Path.Combine(stored.Folder, "filler");
+        using (var file = File.Create(filler))
+        {
+            try
+            {
+                for (var block = new byte[4096]; ;) { file.Write(block); file.Flush(); }
+            }
+            catch (IOException)
+            {
+                // Full. A little room is given back, for some entries.
+                file.SetLength(Math.Max(0, file.Length - 200_000));
+            }
+        }
+        var acknowledged = stored.Store.Head();
+        BookWriteException? refused = null;
+        for (var turns = 0; refused is null && turns < 5_000; turns++)
+        {
+            try { acknowledged = stored.Store.Append(Samples(acknowledged.Number, 5), "m.k.", null, StoredBook.Moment); }
+            catch (BookWriteException fault) { refused = fault; }
+        }
+        Assert.Equal("disk_full", refused?.Code);
+        Assert.True(acknowledged.Number > 9, "nothing was recorded before the disk was full");
+        Assert.Equal(acknowledged, stored.Store.Head());
+        Assert.Equal("disk_full", Assert.Throws<BookWriteException>(() => stored.Store.Append(Samples(acknowledged.Number, 500), "m.k.", null, StoredBook.Moment)).Code);
+        Assert.True(stored.Store.Verify().Sound);
+        File.Delete(filler);
+        Assert.Equal(acknowledged.Number + 1, stored.Store.Append(Samples(acknowledged.Number, 1), "m.k.", null, StoredBook.Moment).Number);
+        stored.Close();
+        stored.Open();
+        Assert.Equal(acknowledged.Number + 1, stored.Store.Head().Number);
+        stored.Close();
+    }
+
+    [Fact]
     public void A_book_that_another_program_writes_to_is_waited_for_and_then_refused()
     {
         using var stored = new StoredBook();
@@ -153,7 +192,7 @@ public sealed class SurvivalTests
         stored.Open();
         var found = stored.Store.FindKey("gravity-1")!;
         Assert.Equal((4L, "m.k.", StoredBook.Moment, "gravity-1"), (found.Number, found.Actor, found.RecordedAt, found.Key));
-        Assert.IsType<Measure>(OperationJson.Stored(found.Content));
+        Assert.IsType<Measure>(OperationJson.Stored(found.InPlain));
         Assert.Null(stored.Store.FindKey("gravity-2"));
         // The door looks first; should it fail to, the book refuses.
         Assert.Throws<InvalidOperationException>(() => stored.Store.Append(Samples(9, 1), "m.k.", "gravity-1", StoredBook.Moment));

@@ -47,6 +47,7 @@ public sealed partial class Told(Show show)
         Correct correct => new($"Correction of entry {correct.TakesBack}" + (correct.Write is { Count: > 0 } ? ", written again" : ", taken back")),
         Vessel vessel => new($"Vessel {vessel.Code} {(vessel.Changes == true ? "changed" : "made")}{(vessel.CapacityLitres is { } capacity ? ", holds " + show.Volume(capacity) : "")}"),
         Premises premises => new("Premises stated" + Named(premises.Name, ": ")),
+        BlankContact blank => new($"Name of contact {blank.Contact} blanked"),
         Close close => new(close.Through is { } through ? "Book closed through " + Show.Day(through) : "Book closed"),
         _ => new(Kinds(postings)),
     };
@@ -84,7 +85,7 @@ public sealed partial class Told(Show show)
 
     private string Topped(TopUp topUp, IReadOnlyList<Posting> postings)
     {
-        var source = topUp.From is { } own ? Named(own.Lot ?? own.Vessel, "") : topUp.FromBottles is { } bottles ? $"{show.Bottles(bottles.Bottles ?? default)} of {bottles.Bottling}" : topUp.FromBought?.What ?? "bought wine";
+        var source = topUp.From is { } own ? Named(own.Lot ?? own.Vessel, "") : topUp.FromBottles is { } bottles ? $"{show.Bottles(bottles.Bottles ?? default)} of {bottles.Bottling}" : topUp.FromWater is true ? "water" : topUp.FromBought?.What ?? "bought wine";
         return $"Topped up {Join((topUp.Casks ?? []).Select(cask => $"{cask.Vessel ?? cask.Lot} {(cask.Litres is { } litres ? show.Volume(litres) : "")}".Trim()))} from {source}{Losses(postings, "EVAPORATION", "EVAPORATION_MUST")}";
     }
 
