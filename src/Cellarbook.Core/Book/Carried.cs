@@ -59,8 +59,7 @@ public sealed class Carried
     /// <summary>What goes with a part of the volume, and what remains; the part first where a unit is over.</summary>
     internal (Carried? Goes, Carried? Remains) Part(Volume leaving, Volume whole, Stays stays)
     {
-        if (leaving >= whole) return (this, null);
-        var doseStays = stays.HasFlag(Stays.Doses);
+        var doseStays = stays.HasFlag(Stays.Doses) && leaving < whole;
         var (goes, remains) = (ImmutableArray.CreateBuilder<CarriedDose>(doses.Length), ImmutableArray.CreateBuilder<CarriedDose>(doses.Length));
         foreach (var dose in doses)
         {
@@ -68,7 +67,7 @@ public sealed class Carried
             if (!doseStays) goes.Add(part);
             remains.Add(rest);
         }
-        return (Of(goes), Of(remains));
+        return (Of(goes), leaving >= whole ? null : Of(remains));
     }
 
     /// <summary>What goes back when a move is taken back, and what remains: what it brought, as far as it is still here.</summary>

@@ -75,10 +75,11 @@ public sealed record CarriedDose(Substance Substance)
         var (goesMust, keptMust) = doseStays ? (SubstanceAmount.None, AddedInMust) : Split(AddedInMust, leaving, whole);
         var (goesWine, keptWine) = doseStays ? (SubstanceAmount.None, AddedInWine) : Split(AddedInWine, leaving, whole);
         var (goesStanding, keptStanding) = doseStays ? (SubstanceAmount.None, Standing) : Split(Standing, leaving, whole);
-        var (goesUnanalysed, keptUnanalysed) = Split(new(Unanalysed.Microlitres), leaving, whole);
+        // No more of it than goes: the whole may be told less than lies there, when some will shrink away.
+        var goesUnanalysed = Math.Min(Split(new(Unanalysed.Microlitres), leaving, whole).Goes.Nanograms, leaving.Microlitres);
         return (
-            this with { AddedInMust = goesMust, AddedInWine = goesWine, Standing = goesStanding, Unanalysed = new(goesUnanalysed.Nanograms) },
-            this with { AddedInMust = keptMust, AddedInWine = keptWine, Standing = keptStanding, Unanalysed = new(keptUnanalysed.Nanograms) });
+            this with { AddedInMust = goesMust, AddedInWine = goesWine, Standing = goesStanding, Unanalysed = new(goesUnanalysed) },
+            this with { AddedInMust = keptMust, AddedInWine = keptWine, Standing = keptStanding, Unanalysed = Unanalysed - new Volume(goesUnanalysed) });
     }
 
     /// <summary>

@@ -130,7 +130,7 @@ public sealed class GuardTests
     public void Law_1_a_posting_belongs_to_an_entry()
     {
         using var stored = new StoredBook();
-        Assert.Equal(787, Assert.Throws<SqliteException>(() => StoredBook.Run(stored.Store.Connection, "INSERT INTO posting VALUES (1, 0, 0, 0, 'SAMPLE_BULK', 'BULK:L1:V1', 'LOSS:SAMPLE', 1, 0, 0, 0, NULL, NULL)")).SqliteExtendedErrorCode);
+        Assert.Equal(787, Assert.Throws<SqliteException>(() => StoredBook.Run(stored.Store.Connection, "INSERT INTO posting VALUES (1, 0, 0, 0, 'SAMPLE_BULK', 'BULK:L1:V1', 'LOSS:SAMPLE', 1, 0, 0, 0, 0, NULL, NULL, NULL)")).SqliteExtendedErrorCode);
     }
 
     [Fact]

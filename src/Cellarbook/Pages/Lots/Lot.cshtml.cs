@@ -132,7 +132,7 @@ public sealed class LotModel(OpenBook book, EntryIndex index, Notices notices, T
     private string Strength(LotLine lot)
     {
         if (lot.Strength is not { } strength) return Words.StrengthNotStated;
-        return show.Strength(strength) + (lot.Places.Any(place => place.StrengthIsMixed) || lot.Places.Select(place => place.Standing.Strength).Distinct().Count() > 1 ? " mixed by volume" : " as stated");
+        return show.Strength(strength) + (lot.Places.Any(place => place.StrengthIsMixed) || lot.Places.Select(place => place.Standing.Strength).Distinct().Count() > 1 ? " mixed" : " as stated");
     }
 
     private static string Ago(DateOnly day, DateOnly today) => (today.DayNumber - day.DayNumber) switch { 0 => "today", 1 => "yesterday", var days => $"{Show.Days(days)} ago" };

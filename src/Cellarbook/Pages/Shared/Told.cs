@@ -85,7 +85,7 @@ public sealed partial class Told(Show show)
 
     private string Topped(TopUp topUp, IReadOnlyList<Posting> postings)
     {
-        var source = topUp.From is { } own ? Named(own.Lot ?? own.Vessel, "") : topUp.FromBottles is { } bottles ? $"{show.Bottles(bottles.Bottles ?? default)} of {bottles.Bottling}" : topUp.FromBought?.What ?? "bought wine";
+        var source = topUp.From is { } own ? Named(own.Lot ?? own.Vessel, "") : topUp.FromBottles is { } bottles ? $"{show.Bottles(bottles.Bottles ?? default)} of {bottles.Bottling}" : topUp.FromWater is true ? "water" : topUp.FromBought?.What ?? "bought wine";
         return $"Topped up {Join((topUp.Casks ?? []).Select(cask => $"{cask.Vessel ?? cask.Lot} {(cask.Litres is { } litres ? show.Volume(litres) : "")}".Trim()))} from {source}{Losses(postings, "EVAPORATION", "EVAPORATION_MUST")}";
     }
 

@@ -126,4 +126,8 @@ public static partial class Words
         "USED" => "used up",
         _ => name,
     };
+
+    /// <summary>"topped up 12 days ago", or "filled today".</summary>
+    public static string Topped(Core.Passbook.LastTopped last, DateOnly today) =>
+        (last.WasToppedUp ? "topped up " : "filled ") + (today.DayNumber - last.Day.DayNumber) switch { 0 => "today", 1 => "yesterday", var days => $"{Show.Days(days)} ago" };
 }
