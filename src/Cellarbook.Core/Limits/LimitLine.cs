@@ -65,6 +65,21 @@ public sealed record LimitLine
         };
     }
 
+    /// <summary>A row as it would be written.</summary>
+    public static LimitLine Of(LimitRow row) => new()
+    {
+        Substances = string.Join(' ', row.Substances.Select(substance => substance.Code)), Basis = LimitWords.Word(row.Basis), Kind = LimitWords.Word(row.Kind),
+        Value = row.Value?.Text.Split(' ', 2)[0], Unit = row.Value?.Text.Split(' ', 2)[1], Per = row.PerTreatment ? "treatment" : null,
+        Colour = row.Colours == WineColours.All ? null : string.Join(' ', LimitWords.Colours.Where(pair => row.Colours.HasFlag(pair.Value)).Select(pair => pair.Key)),
+        Sugar = row.Sugar?.Text, Strength = row.Strength?.Text, Product = row.Products == WineProducts.All ? null : string.Join(' ', LimitWords.Products.Where(pair => row.Products.HasFlag(pair.Value)).Select(pair => pair.Key)),
+        Stage = row.Stages == WineStages.All ? null : row.Stages == WineStages.Must ? "must" : "wine", Scheme = Or(row.Scheme), Case = Or(row.Case), Zone = Or(string.Join(' ', row.Zones)),
+        Harvest = row.HarvestFrom is null && row.HarvestTo is null ? null : string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{row.HarvestFrom}-{row.HarvestTo}"),
+        From = row.From?.ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture), To = row.To?.ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture),
+        With = row.With?.Code, BaseBelow = row.BaseBelow is { } below ? new Quantities.Dose(below).MilligramsPerLitre : null, Source = row.Source, Seen = row.Seen ? "text" : "memory", SeenAt = Or(row.SeenAt), Note = Or(row.Note),
+    };
+
+    private static string? Or(string text) => text.Length > 0 ? text : null;
+
     private string? Cell(string column) => column switch
     {
         "substances" => Substances, "basis" => Basis, "kind" => Kind, "value" => Value, "unit" => Unit, "per" => Per, "colour" => Colour, "sugar" => Sugar, "strength" => Strength,

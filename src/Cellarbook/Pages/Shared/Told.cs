@@ -47,6 +47,8 @@ public sealed partial class Told(Show show)
         Correct correct => new($"Correction of entry {correct.TakesBack}" + (correct.Write is { Count: > 0 } ? ", written again" : ", taken back")),
         Vessel vessel => new($"Vessel {vessel.Code} {(vessel.Changes == true ? "changed" : "made")}{(vessel.CapacityLitres is { } capacity ? ", holds " + show.Volume(capacity) : "")}"),
         Premises premises => new("Premises stated" + Named(premises.Name, ": ")),
+        Describe describe => new("Stated: " + Join([describe.Colour ?? "", describe.Type ?? "", Named(describe.Zone, "zone "), .. describe.Schemes ?? [], .. describe.Cases ?? [], describe.Schemes is { Count: 0 } ? "no scheme" : "", describe.Cases is { Count: 0 } ? "no case" : ""])),
+        StateLimits limits => new($"Limits stated: {limits.Name ?? limits.Code}, {show.Number(limits.Rows?.Count ?? 0)} rows{Named(limits.Who, ", by ")}"),
         BlankContact blank => new($"Name of contact {blank.Contact} blanked"),
         Close close => new(close.Through is { } through ? "Book closed through " + Show.Day(through) : "Book closed"),
         _ => new(Kinds(postings)),
