@@ -3,7 +3,7 @@ using Cellarbook.Core.Quantities;
 namespace Cellarbook.Core.Book;
 
 /// <summary>A law broken after an entry in book order (laws 2 and 3, kinds that meet, a process not cleared).</summary>
-public sealed record Violation(long Entry, RefusalCode Code, Account Account, string Sentence);
+public sealed record Violation(long Entry, RefusalCode Code, Account Account, Sentence Sentence);
 
 /// <summary>
 /// Applies deeds to a cellar, one after the other in book order: moves quantities, mixes standings and origins where wines meet, carries notes

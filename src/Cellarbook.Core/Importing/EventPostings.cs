@@ -112,5 +112,5 @@ internal sealed class EventPostings(Deciding deciding, Imported imported)
         return -1;
     }
 
-    private void Refuse(RefusalCode code, int index, string path, string sentence) => deciding.Refuse(code, path, sentence, imported.RowNumbers?[index]);
+    private void Refuse(RefusalCode code, int index, string path, Sentence sentence) => deciding.Refuse(code, path, sentence, imported.RowNumbers?[index]);
 }

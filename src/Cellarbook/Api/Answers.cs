@@ -47,7 +47,7 @@ public sealed record PostingAnswer(string From, string To, string Category)
 public sealed record FlagAnswer(string Code, string Sentence)
 {
     /// <summary>A flag of the core as answered.</summary>
-    public static FlagAnswer Of(Flag flag) => new(flag.Code, flag.Sentence);
+    public static FlagAnswer Of(Flag flag) => new(flag.Code, flag.Sentence.ToString());
 }
 
 /// <summary>What became of an operation.</summary>

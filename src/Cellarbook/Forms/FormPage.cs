@@ -20,22 +20,22 @@ public abstract class FormPage(Desk desk) : PageModel
 
     private const string RowsPrefix = "rows:";
     private readonly Dictionary<string, int> rows = new(StringComparer.Ordinal);
-    private readonly Dictionary<string, List<string>> faults = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, List<Sentence>> faults = new(StringComparer.Ordinal);
 
     /// <summary>What the form is called.</summary>
-    public abstract string Title { get; }
+    public abstract Sentence Title { get; }
 
     /// <summary>One sentence on what it is for.</summary>
-    public virtual string? Lead => null;
+    public virtual Sentence? Lead => null;
 
     /// <summary>Cautions that stand on the form, where the hazard is.</summary>
-    public virtual IEnumerable<string> Care => [];
+    public virtual IEnumerable<Sentence> Care => [];
 
     /// <summary>A link that stands below the heading: where it leads and what it says.</summary>
-    public virtual (string Address, string Text)? Aside => null;
+    public virtual (string Address, Sentence Text)? Aside => null;
 
     /// <summary>What the day is called.</summary>
-    protected virtual string DayLabel => "Day";
+    protected virtual Sentence DayLabel => "Day";
 
     /// <summary>The operation's kind.</summary>
     protected abstract string Kind { get; }
@@ -91,7 +91,7 @@ public abstract class FormPage(Desk desk) : PageModel
     }
 
     /// <summary>Cautions that what was filled in calls for.</summary>
-    protected virtual IEnumerable<string> CareFor(Slip slip) => [];
+    protected virtual IEnumerable<Sentence> CareFor(Slip slip) => [];
 
     /// <summary>The form as it is opened.</summary>
     public IActionResult OnGet()
@@ -137,7 +137,7 @@ public abstract class FormPage(Desk desk) : PageModel
     public string UnitOf(Field field) => (Request.HasFormContentType ? Posted(field.UnitName) : HandedOver(field) is not null ? field.Units[0].Name : Corrects?.Unit(field, desk.Show)) ?? field.Unit ?? field.Units[0].Name;
 
     /// <summary>What is wrong with a field.</summary>
-    public IReadOnlyList<string> FaultsOf(Field field) => faults.TryGetValue(field.Name, out var found) ? found : [];
+    public IReadOnlyList<Sentence> FaultsOf(Field field) => faults.TryGetValue(field.Name, out var found) ? found : [];
 
     /// <summary>True when a part of the form is to be open.</summary>
     public bool IsOpen(Group group) => !group.IsFolded || group.Lines.SelectMany(line => line.Fields).Any(field => FaultsOf(field).Count > 0 || (field.Kind != FieldKind.Fixed && !field.GoesAlong && Value(field).Length > 0 && (Request.HasFormContentType || Corrects is not null || field.Proposed is null)));
@@ -157,7 +157,7 @@ public abstract class FormPage(Desk desk) : PageModel
     }
 
     /// <summary>The lot and vessel asked for; settled where the page was opened for one.</summary>
-    protected Field PlaceField(string path, string label, IReadOnlyList<Choice> places)
+    protected Field PlaceField(string path, Sentence label, IReadOnlyList<Choice> places)
     {
         var field = Ask.Place(path, label, places);
         if (Corrects is not null || Here is not { } here || !places.Any(choice => choice.Value == here.Value)) return places.Count == 1 && Corrects is null ? field with { Proposed = places[0].Value } : field;
@@ -170,7 +170,7 @@ public abstract class FormPage(Desk desk) : PageModel
         Cellar = desk.Cellar(day < desk.Book.Today ? day : null);
         Key = Posted("key") is { Length: >= 8 and <= 64 } key ? key : Guid.NewGuid().ToString("N");
         if (oneMore is not null) rows[oneMore] = Math.Clamp(Rows(oneMore, 1) + 1, 1, 100);
-        var today = Ask.Day("day", DayLabel) with { Proposed = Pages.Shared.Show.Iso(desk.Book.Today), Hint = Corrects is null && day == desk.Book.Today ? $"Today, {Pages.Shared.Show.Day(day)}, is filled in." : $"{Pages.Shared.Show.Day(day)}: the day it happened." };
+        var today = Ask.Day("day", DayLabel) with { Proposed = Pages.Shared.Show.Iso(desk.Book.Today), Hint = Corrects is null && day == desk.Book.Today ? $"Today, {desk.Show.Day(day)}, is filled in." : $"{desk.Show.Day(day)}: the day it happened." };
         // The day stands last of what is always asked: it is filled in and seldom changed.
         var questions = Questions().ToList();
         questions.Insert(questions.FindLastIndex(group => !group.IsFolded) + 1, Ask.Group("", today));
@@ -223,7 +223,7 @@ public abstract class FormPage(Desk desk) : PageModel
     {
         if (recorded.Refusals.Count == 0)
         {
-            TempData[Remarks] = recorded.Flags.Select(flag => flag.Sentence).Take(10).ToArray();
+            TempData[Remarks] = recorded.Flags.Select(flag => desk.Show.T[flag.Sentence]).Take(10).ToArray();
             return RedirectToPage("/Record/Written", new { entry = recorded.Number });
         }
         if (recorded.Refusals.Any(refusal => refusal.Code == RefusalCode.KeyUsed))
@@ -271,7 +271,7 @@ public abstract class FormPage(Desk desk) : PageModel
     }
 
     /// <summary>What was filled in, in the form's own words.</summary>
-    private List<string> Said() =>
+    private List<Sentence> Said() =>
         [.. Groups.SelectMany(group => group.Lines).SelectMany(line => line.Fields).Where(field => field.Kind != FieldKind.Fixed && field.Name is not ("day" or "correct.day") && Value(field).Length > 0)
             .Select(field => field.Kind switch
             {
@@ -292,10 +292,10 @@ public abstract class FormPage(Desk desk) : PageModel
 /// <param name="Said">What was filled in.</param>
 /// <param name="Flags">What the book remarks.</param>
 /// <param name="Care">Cautions, and what changed meanwhile.</param>
-public sealed record FormPreview(IReadOnlyList<string> Moves, IReadOnlyList<string> Said, IReadOnlyList<Flag> Flags, IReadOnlyList<string> Care)
+public sealed record FormPreview(IReadOnlyList<Sentence> Moves, IReadOnlyList<Sentence> Said, IReadOnlyList<Flag> Flags, IReadOnlyList<Sentence> Care)
 {
     /// <summary>The preview of a trial.</summary>
-    public static FormPreview Of(Trial trial, Operation operation, IReadOnlyList<string> said, IReadOnlyList<string> care, Pages.Shared.Show show)
+    public static FormPreview Of(Trial trial, Operation operation, IReadOnlyList<Sentence> said, IReadOnlyList<Sentence> care, Pages.Shared.Show show)
     {
         var moves = trial.Entries[0].Deeds.SelectMany(deed => deed.Postings).Select(posting => PostingWords.Say(posting, show));
         if (operation is Correct { TakesBack: { } taken }) moves = moves.Prepend($"Entry {taken} is taken back{(trial.Entries[0].LeavesOut ? "" : ", by the postings below")}.");

@@ -6,10 +6,10 @@ namespace Cellarbook.Pages.Record;
 public sealed class AddModel(Desk desk) : FormPage(desk)
 {
     /// <inheritdoc/>
-    public override string Title => Here is { } here ? $"Add to {here.Lot}" : "Add";
+    public override Sentence Title => Here is { } here ? $"Add to {here.Lot}" : "Add";
 
     /// <inheritdoc/>
-    public override IEnumerable<string> Care => Here is { IsMust: true } ? [Cautions.Sulphite] : [Cautions.Sulphite, Cautions.Sorbate];
+    public override IEnumerable<Sentence> Care => Here is { IsMust: true } ? [Cautions.Sulphite] : [Cautions.Sulphite, Cautions.Sorbate];
 
     /// <inheritdoc/>
     protected override string Kind => "add";
@@ -27,6 +27,6 @@ public sealed class AddModel(Desk desk) : FormPage(desk)
     }
 
     /// <inheritdoc/>
-    protected override IEnumerable<string> CareFor(Slip slip) =>
+    protected override IEnumerable<Sentence> CareFor(Slip slip) =>
         slip.Lines("items").SelectMany(i => Cautions.ForMaterial(slip.Text($"items[{i}].material") ?? "")).Distinct();
 }

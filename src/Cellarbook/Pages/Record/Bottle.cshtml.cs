@@ -6,10 +6,10 @@ namespace Cellarbook.Pages.Record;
 public sealed class BottleModel(Desk desk) : FormPage(desk)
 {
     /// <inheritdoc/>
-    public override string Title => Here is { } here ? $"Bottle {here.Lot}" : "Bottle";
+    public override Sentence Title => Here is { } here ? $"Bottle {here.Lot}" : "Bottle";
 
     /// <inheritdoc/>
-    public override IEnumerable<string> Care => [Cautions.TooEarly];
+    public override IEnumerable<Sentence> Care => [Cautions.TooEarly];
 
     /// <inheritdoc/>
     protected override string Kind => "bottle";

@@ -6,10 +6,10 @@ namespace Cellarbook.Pages.Record;
 public sealed class CrushModel(Desk desk) : FormPage(desk)
 {
     /// <inheritdoc/>
-    public override string Title => "Crush fruit";
+    public override Sentence Title => "Crush fruit";
 
     /// <inheritdoc/>
-    public override IEnumerable<string> Care => [Cautions.CarbonDioxide];
+    public override IEnumerable<Sentence> Care => [Cautions.CarbonDioxide];
 
     /// <inheritdoc/>
     protected override string Kind => "crush";

@@ -6,16 +6,16 @@ namespace Cellarbook.Pages.Record;
 public sealed class ObserveModel(Desk desk) : FormPage(desk)
 {
     /// <inheritdoc/>
-    public override string Title => "Note something seen or done";
+    public override Sentence Title => "Note something seen or done";
 
     /// <inheritdoc/>
-    public override IEnumerable<string> Care => Query("what") == "cleaned" ? [Cautions.Cleaning] : [];
+    public override IEnumerable<Sentence> Care => Query("what") == "cleaned" ? [Cautions.Cleaning] : [];
 
     /// <inheritdoc/>
     protected override string Kind => "observe";
 
     /// <inheritdoc/>
-    protected override IEnumerable<string> CareFor(Slip slip) => slip.Text("what") switch { "cleaned" => [Cautions.Cleaning], "degassed" => [Cautions.CarbonDioxide], _ => [] };
+    protected override IEnumerable<Sentence> CareFor(Slip slip) => slip.Text("what") switch { "cleaned" => [Cautions.Cleaning], "degassed" => [Cautions.CarbonDioxide], _ => [] };
 
     /// <inheritdoc/>
     protected override IEnumerable<Group> Questions() =>

@@ -6,10 +6,10 @@ namespace Cellarbook.Pages.Record;
 public sealed class PitchModel(Desk desk) : FormPage(desk)
 {
     /// <inheritdoc/>
-    public override string Title => Here is { } here ? $"Pitch {here.Lot}" : "Pitch";
+    public override Sentence Title => Here is { } here ? $"Pitch {here.Lot}" : "Pitch";
 
     /// <inheritdoc/>
-    public override IEnumerable<string> Care => [Cautions.CarbonDioxide];
+    public override IEnumerable<Sentence> Care => [Cautions.CarbonDioxide];
 
     /// <inheritdoc/>
     protected override string Kind => "pitch";

@@ -6,13 +6,13 @@ namespace Cellarbook.Pages.Record;
 public sealed class RackModel(Desk desk) : FormPage(desk)
 {
     /// <inheritdoc/>
-    public override string Title => Here is { } here ? $"Rack {here.Lot} from {here.Vessel}" : "Rack";
+    public override Sentence Title => Here is { } here ? $"Rack {here.Lot} from {here.Vessel}" : "Rack";
 
     /// <inheritdoc/>
-    public override string? Lead => "Give two of drawn, received and lees; the third follows.";
+    public override Sentence? Lead => "Give two of drawn, received and lees; the third follows.";
 
     /// <inheritdoc/>
-    public override IEnumerable<string> Care => Here is { IsMust: true } ? [Cautions.CarbonDioxide] : [];
+    public override IEnumerable<Sentence> Care => Here is { IsMust: true } ? [Cautions.CarbonDioxide] : [];
 
     /// <inheritdoc/>
     protected override string Kind => "transfer";
@@ -43,5 +43,5 @@ public sealed class RackModel(Desk desk) : FormPage(desk)
     }
 
     /// <inheritdoc/>
-    protected override IEnumerable<string> CareFor(Slip slip) => Cellar.Find(slip.Text("sources[0].lot"), slip.Text("sources[0].vessel")) is { IsMust: true } ? [Cautions.CarbonDioxide] : [];
+    protected override IEnumerable<Sentence> CareFor(Slip slip) => Cellar.Find(slip.Text("sources[0].lot"), slip.Text("sources[0].vessel")) is { IsMust: true } ? [Cautions.CarbonDioxide] : [];
 }

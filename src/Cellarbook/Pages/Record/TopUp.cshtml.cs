@@ -6,10 +6,10 @@ namespace Cellarbook.Pages.Record;
 public sealed class TopUpModel(Desk desk) : FormPage(desk)
 {
     /// <inheritdoc/>
-    public override string Title => "Top up";
+    public override Sentence Title => "Top up";
 
     /// <inheritdoc/>
-    public override string? Lead => "Say how much went into each. That is what had evaporated; it is written as evaporation first.";
+    public override Sentence? Lead => "Say how much went into each. That is what had evaporated; it is written as evaporation first.";
 
     /// <inheritdoc/>
     protected override string Kind => "topUp";
