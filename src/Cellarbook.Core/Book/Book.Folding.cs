@@ -1,4 +1,5 @@
 using Cellarbook.Core.Importing;
+using Cellarbook.Core.Cautions;
 using Cellarbook.Core.Operations;
 
 namespace Cellarbook.Core.Book;
@@ -137,6 +138,7 @@ public sealed partial class Book
                 return;
             }
             item.Deed.Postings = [.. deciding.Postings];
+            if (item.Operation is not Imported) Caution(trial, item, cellar, flags);
         }
         var before = page.Effects.Count;
         folding.Apply(item.Deed, page.Effects, violations, page.Disagreements);
@@ -144,6 +146,14 @@ public sealed partial class Book
         if (imported.Told is not null && item.Mirrors is null) refusals.AddRange(ClassesTold.Check(imported, page.Effects.GetRange(before, page.Effects.Count - before)));
         // What the file stated is stored; in memory only treatments are needed again.
         if (!imported.Rows!.Any(row => Category.Of(row.Category).MovesNothing)) item.Deed.Operation = null;
+    }
+
+    private void Caution(Trial trial, Pending item, Cellar cellar, List<Flag> flags)
+    {
+        var heeded = CautionSheet.For(item.Operation, cellar, item.Deed.Postings, IsHousehold);
+        trial.Cautions = [.. trial.Cautions.UnionBy(heeded, one => one.Caution).OrderByDescending(one => one.IsLoud)];
+        if (string.IsNullOrWhiteSpace(item.Operation.Reason))
+            foreach (var one in heeded.Where(one => one.IsLoud && one.Caution.AsksReason)) flags.Add(new("reason_asked", $"{one.Caution.Head}: say in the reason why it is safe here."));
     }
 
     private IReadOnlyList<Effect> EffectsWith(Trial trial, long number, List<Page> fresh)
@@ -211,7 +221,7 @@ public sealed partial class Book
             .Where(account => account.InVessel && CapacityOf(account.Place) is null).Select(account => account.Place).Distinct();
         foreach (var vessel in unknown.Take(MostListed)) flags.Add(new("capacity_unknown", $"The capacity of {vessel} is not known, so it isn't checked."));
         // A household owes nobody a form, so nothing is asked of it.
-        if (Premises is { Regimes: { } regimes } && !regimes.Contains("household"))
+        if (!IsHousehold)
             foreach (var item in pending)
                 if (item.Mirrors is null && item.Operation is not Imported) flags.AddRange(FactsAsked.Missing(item.Operation, item.Deed.Postings));
         if (trial.Refolded is not { } refolded) return;

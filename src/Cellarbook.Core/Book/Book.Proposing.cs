@@ -1,3 +1,4 @@
+using Cellarbook.Core.Cautions;
 using Cellarbook.Core.Operations;
 using Cellarbook.Core.Quantities;
 
@@ -19,13 +20,14 @@ public sealed partial class Book
                 throw new InvalidOperationException("Imported events come in by ProposeImport.");
             case Correct correct:
                 return ProposeCorrection(correct, today, refusals);
-            case Vessel or Operations.Premises or Close:
+            case { IsAboutTheBook: true }:
                 var deciding = new Deciding(now, vessels, operation);
                 operation.Decide(deciding);
                 refusals.AddRange(deciding.Refusals);
                 if (operation is not Close) CheckOpen(operation.Day, refusals, "day");
                 if (operation is Close { Through: { } through } && through <= ClosedThrough) refusals.Add(new(RefusalCode.PeriodClosed, "through", $"The book is closed through {ClosedThrough:yyyy-MM-dd} already."));
-                return new([new Entry { Number = number, Operation = operation, Day = operation.Day, Deeds = [] }]) { Refusals = InOrder(refusals), Flags = deciding.Flags };
+                if (operation is BlankContact { Contact: { } contact } && !KnowsContact(contact)) refusals.Add(new(RefusalCode.UnknownContact, "contact", $"There is no contact {contact} with a text. Look its number up in the list of contacts; one that was blanked is gone."));
+                return new([new Entry { Number = number, Operation = operation, Day = operation.Day, Deeds = [] }]) { Refusals = InOrder(refusals), Flags = deciding.Flags, Cautions = CautionSheet.For(operation, now, [], IsHousehold) };
         }
         CheckOpen(operation.Day, refusals, "day");
         var deed = new Deed { Entry = number, Index = 0, Day = operation.Day, Time = operation.Time, Operation = operation };
@@ -192,7 +194,7 @@ public sealed partial class Book
     private bool SameContent(Imported imported, KnownEvent known)
     {
         var stored = known.Operation;
-        if (imported.Day != stored.Day || imported.EnteredOn != stored.EnteredOn || imported.EnteredBy != stored.EnteredBy || imported.Rows!.Count != stored.Rows!.Count) return false;
+        if (imported.Day != stored.Day || imported.EnteredOn != stored.EnteredOn || !People.SameName(stored.EnteredBy, imported.EnteredBy) || imported.Rows!.Count != stored.Rows!.Count) return false;
         for (var i = 0; i < imported.Rows.Count; i++)
             if (imported.Rows[i] with { Product = null } != stored.Rows[i] with { Product = null }) return false;
         return imported.Told is null || !Importing.ClassesTold.Check(imported, EffectsOf(known.Entry)).Any();

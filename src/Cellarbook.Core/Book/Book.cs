@@ -24,6 +24,9 @@ public sealed partial class Book
     /// <summary>Finds an imported event by its id; the host looks it up in storage.</summary>
     public Func<string, KnownEvent?> FindEvent { get; init; } = _ => null;
 
+    /// <summary>True for the number of a contact whose text is there; the host keeps them.</summary>
+    public Func<int, bool> KnowsContact { get; set; } = _ => false;
+
     /// <summary>Entries in order of number; entry n stands at n − 1.</summary>
     public IReadOnlyList<Entry> Entries => entries;
 
@@ -38,6 +41,9 @@ public sealed partial class Book
 
     /// <summary>Who the book is for; null until said.</summary>
     public Premises? Premises { get; private set; }
+
+    /// <summary>True for a book that answers to no authority.</summary>
+    public bool IsHousehold => Premises?.Regimes is null || Premises.Regimes.Contains("household");
 
     /// <summary>The last day of the closed period; null while nothing is closed.</summary>
     public DateOnly? ClosedThrough { get; private set; }
@@ -55,17 +61,7 @@ public sealed partial class Book
     public Entry? Find(long number) => number >= 1 && number <= entries.Count ? entries[(int)number - 1] : null;
 
     /// <summary>Index of the first page on or after a day.</summary>
-    public int FirstPageFrom(DateOnly day)
-    {
-        int low = 0, high = pages.Count;
-        while (low < high)
-        {
-            var middle = (low + high) / 2;
-            if (pages[middle].Day < day) low = middle + 1;
-            else high = middle;
-        }
-        return low;
-    }
+    public int FirstPageFrom(DateOnly day) => FirstPageFrom(pages, day);
 
     /// <summary>The state at the end of a day.</summary>
     public Cellar AsOf(DateOnly day)
@@ -227,6 +223,12 @@ public sealed partial class Book
 
     private static Page? PageOn(List<Page> pages, DateOnly day)
     {
+        var at = FirstPageFrom(pages, day);
+        return at < pages.Count && pages[at].Day == day ? pages[at] : null;
+    }
+
+    private static int FirstPageFrom(List<Page> pages, DateOnly day)
+    {
         int low = 0, high = pages.Count;
         while (low < high)
         {
@@ -234,7 +236,7 @@ public sealed partial class Book
             if (pages[middle].Day < day) low = middle + 1;
             else high = middle;
         }
-        return low < pages.Count && pages[low].Day == day ? pages[low] : null;
+        return low;
     }
 
     /// <summary>The day stock was brought forward on; it can only be the first.</summary>

@@ -80,7 +80,7 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
                 place = place with { Standing = mix.Before, LastMix = null };
             }
         }
-        var regauges = deed.Operation is Operations.Regauge;
+        var regauges = deed.Operation?.StatesAllThatLies == true;
         if (regauges) place = Regauged(deed, posting, place, effects);
         cellar.Put(place with
         {
@@ -165,7 +165,7 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
     {
         if (account.Section != Section.Bottled) return;
         var facts = cellar.Bottling(account.Name);
-        if (facts is null && deed.Operation is Operations.Return)
+        if (facts is null && deed.Operation?.NeedsKnownBottling == true)
             violations.Add(new(deed.Entry, RefusalCode.UnknownBottling, account, $"There is no bottling {account.Name} on {deed.Day:yyyy-MM-dd} that could come back."));
         else if (facts is not null && facts.Size != posting.BottleSize)
             violations.Add(new(deed.Entry, RefusalCode.OtherBottleSize, account, $"Bottling {account.Name} is of {ExactNumber.Write(facts.Size.Microlitres, 3)} mL, not {ExactNumber.Write(posting.BottleSize.Microlitres, 3)} mL. A bottling has one size; give the other size a code of its own."));
@@ -280,8 +280,8 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
     {
         if (deed.Operation is not { } operation) return;
         // What was read of or added to wine must be wine that was there, or it would belong to nothing.
-        if (operation is Operations.NoteOperation { Lot: { } lot } note && !cellar.AccountsOfLot(lot).Any(account => note.Vessel is null || account.Place == note.Vessel))
-            violations.Add(new(deed.Entry, RefusalCode.MoreThanIsThere, Account.Bulk(lot, note.Vessel ?? Account.Unplaced), $"Lot {lot} doesn't lie in {note.Vessel ?? "any vessel"} on {deed.Day:yyyy-MM-dd}."));
+        if (operation.About is var (lot, vessel) && !cellar.AccountsOfLot(lot).Any(account => vessel is null || account.Place == vessel))
+            violations.Add(new(deed.Entry, RefusalCode.MoreThanIsThere, Account.Bulk(lot, vessel ?? Account.Unplaced), $"Lot {lot} doesn't lie in {vessel ?? "any vessel"} on {deed.Day:yyyy-MM-dd}."));
         foreach (var account in operation.NotedAt(cellar))
         {
             var place = cellar.At(account);

@@ -60,6 +60,8 @@ public enum RefusalCode
     UnknownBottling,
     /// <summary>No such entry or event.</summary>
     UnknownEntry,
+    /// <summary>No such contact, or its text is gone.</summary>
+    UnknownContact,
     /// <summary>The lot lies in several places and none was named.</summary>
     SeveralPlaces,
     /// <summary>Wine into must: declare first.</summary>

@@ -18,6 +18,9 @@ public sealed class Trial
     /// <summary>What is worth knowing about it.</summary>
     public IReadOnlyList<Flag> Flags { get; internal set; } = [];
 
+    /// <summary>The usual cautions for what was done, the loud ones first; none for an import.</summary>
+    public IReadOnlyList<Cautions.Heeded> Cautions { get; internal set; } = [];
+
     /// <summary>Events of an import that the book knows already, with the same content.</summary>
     public int Skipped { get; internal set; }
 

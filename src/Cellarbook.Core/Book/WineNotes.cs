@@ -27,6 +27,9 @@ public sealed record WineNotes
     /// <summary>Latest value of each measure, with the entry that read it.</summary>
     public ImmutableSortedDictionary<string, NotedReading> Readings { get; init; } = ImmutableSortedDictionary<string, NotedReading>.Empty;
 
+    /// <summary>The gravity read before the latest one, to tell whether it falls.</summary>
+    public NotedReading? GravityBefore { get; init; }
+
     /// <summary>Entries of additions made to this wine, in book order.</summary>
     public ImmutableList<long> Additions { get; init; } = [];
 
@@ -44,6 +47,7 @@ public sealed record WineNotes
         return new WineNotes
         {
             Readings = Readings.RemoveRange(Readings.Where(pair => !other.Readings.TryGetValue(pair.Key, out var theirs) || theirs != pair.Value).Select(pair => pair.Key)),
+            GravityBefore = GravityBefore == other.GravityBefore ? GravityBefore : null,
             Additions = Additions.AddRange(other.Additions.Where(entry => !Additions.Contains(entry))),
             Cultures = Cultures.Union(other.Cultures),
             Malolactic = Malolactic == other.Malolactic ? Malolactic : Malolactic.Unknown,

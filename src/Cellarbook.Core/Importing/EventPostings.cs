@@ -9,14 +9,17 @@ namespace Cellarbook.Core.Importing;
 internal sealed class EventPostings(Deciding deciding, Imported imported)
 {
     private readonly Dictionary<Account, Volume> moved = [];
-    private readonly List<Account> fresh = [];
+    private readonly Dictionary<string, List<Account>> fresh = new(StringComparer.Ordinal);
 
-    public void Decide(IEnumerable<ImportedRow> rows)
+    /// <summary>Posts every row that takes nothing back.</summary>
+    public void Decide()
     {
-        var contractionBackwards = EventDirections.BringsToNilBackwards(rows);
-        foreach (var row in rows)
+        var rows = imported.Rows ?? [];
+        var contractionBackwards = EventDirections.BringsToNilBackwards(rows.Where(row => row.Reverses is null));
+        for (var index = 0; index < rows.Count; index++)
         {
-            var index = IndexOf(row);
+            var row = rows[index];
+            if (row.Reverses is not null) continue;
             var category = Category.Of(row.Category);
             if (category.MovesNothing)
             {
@@ -71,7 +74,7 @@ internal sealed class EventPostings(Deciding deciding, Imported imported)
         var section = side.Sections.Count == 1 ? side.Sections[0] : side.Sections.First(allowed => allowed.Word() == row.Section);
         if (vessel is not null && !(giving && !Knows(section, lot!))) return Account.Stock(section, lot!, vessel);
         var known = (section == Section.Bottled ? deciding.Cellar.ShelvesOfBottling(lot!) : deciding.Cellar.AccountsOfLot(lot!))
-            .Concat(fresh.Where(account => account.Name == lot)).Where(account => account.Section == section).Distinct().ToArray();
+            .Concat(fresh.GetValueOrDefault(lot!) ?? []).Where(account => account.Section == section).Distinct().ToArray();
         if (known.Length == 0 && giving)
         {
             Refuse(section == Section.Bottled ? RefusalCode.UnknownBottling : RefusalCode.UnknownLot, index, column, $"There is no {(section == Section.Must ? "must of " : section == Section.Bulk ? "wine of " : "")}{(section == Section.Bottled ? "bottling" : "lot")} {lot} on {imported.Day:yyyy-MM-dd}.");
@@ -86,13 +89,13 @@ internal sealed class EventPostings(Deciding deciding, Imported imported)
     }
 
     private bool Knows(Section section, string lot) =>
-        fresh.Exists(account => account.Section == section && account.Name == lot)
+        fresh.TryGetValue(lot, out var named) && named.Exists(account => account.Section == section)
         || (section == Section.Bottled ? !deciding.Cellar.ShelvesOfBottling(lot).IsEmpty : deciding.Cellar.AccountsOfLot(lot).Any(account => account.Section == section));
 
     private void Treatment(ImportedRow row, int index)
     {
         var lot = row.LotFrom ?? row.LotTo;
-        if (lot is not null && deciding.Cellar.AccountsOfLot(lot).IsEmpty && deciding.Cellar.ShelvesOfBottling(lot).IsEmpty && !fresh.Exists(account => account.Name == lot))
+        if (lot is not null && deciding.Cellar.AccountsOfLot(lot).IsEmpty && deciding.Cellar.ShelvesOfBottling(lot).IsEmpty && !fresh.ContainsKey(lot))
             Refuse(RefusalCode.UnknownLot, index, row.LotFrom is null ? "lot_to" : "lot_from", $"There is no lot {lot} on {imported.Day:yyyy-MM-dd}.");
     }
 
@@ -100,17 +103,12 @@ internal sealed class EventPostings(Deciding deciding, Imported imported)
     {
         if (!account.IsStock) return;
         moved[account] = moved.GetValueOrDefault(account) + volume;
-        if (!deciding.Cellar.Knows(account) && !fresh.Contains(account)) fresh.Add(account);
+        if (deciding.Cellar.Knows(account)) return;
+        if (!fresh.TryGetValue(account.Name, out var named)) fresh.Add(account.Name, named = []);
+        if (!named.Contains(account)) named.Add(account);
     }
 
     private ToldAccounts? Told(int index) => imported.Told?[index];
-
-    private int IndexOf(ImportedRow row)
-    {
-        for (var i = 0; i < imported.Rows!.Count; i++)
-            if (ReferenceEquals(imported.Rows[i], row)) return i;
-        return -1;
-    }
 
     private void Refuse(RefusalCode code, int index, string path, Sentence sentence) => deciding.Refuse(code, path, sentence, imported.RowNumbers?[index]);
 }

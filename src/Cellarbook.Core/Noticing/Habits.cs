@@ -20,6 +20,8 @@ public sealed class Habits
         UntouchedDays = Whole("untouchedDays");
         HeadspacePercent = Whole("headspacePercent");
         FoamRoomPercent = Whole("foamRoomPercent");
+        SugarLeftAt = Find("sugarLeftAt");
+        MuchMustLitres = Whole("muchMustLitres");
     }
 
     /// <summary>Those of the seed file.</summary>
@@ -51,6 +53,12 @@ public sealed class Habits
 
     /// <summary>Room a ferment wants for its foam, per cent of the capacity.</summary>
     public int FoamRoomPercent { get; }
+
+    /// <summary>Sugar, g/L, from which a closed bottle can build up pressure.</summary>
+    public double SugarLeftAt { get; }
+
+    /// <summary>Must, L, whose ferment can fill a room with a dangerous share of carbon dioxide.</summary>
+    public int MuchMustLitres { get; }
 
     private int Whole(string name) => (int)Find(name);
 

@@ -24,6 +24,9 @@ public sealed record Vessel : Operation
     /// <summary>True when it changes a vessel made before.</summary>
     public bool? Changes { get; init; }
 
+    /// <inheritdoc/>
+    public override bool IsAboutTheBook => true;
+
     internal override void Decide(Deciding deciding)
     {
         if (!deciding.NameOk(Code, "code", "vessel")) return;
@@ -55,6 +58,9 @@ public sealed record Premises : Operation
     /// <summary>Who records, before accounts exist.</summary>
     public string? Owner { get; init; }
 
+    /// <inheritdoc/>
+    public override bool IsAboutTheBook => true;
+
     /// <summary>The regimes a book may answer to.</summary>
     public static IReadOnlyList<string> KnownRegimes { get; } = ["household", "us", "eu", "uk", "organic-eu"];
 
@@ -73,10 +79,31 @@ public sealed record Close : Operation
     /// <summary>The last day of the closed period.</summary>
     public DateOnly? Through { get; init; }
 
+    /// <inheritdoc/>
+    public override bool IsAboutTheBook => true;
+
     internal override void Decide(Deciding deciding)
     {
         if (Through is null) deciding.Refuse(RefusalCode.Missing, "through", "Give the last day of the period.");
         else if (Through > Day) deciding.Refuse(RefusalCode.DayToCome, "through", "A period can be closed when it is over: its last day can't be after the day of closing.");
+    }
+}
+
+/// <summary>
+/// Blanks the text of a contact: a name that stood in entries, whose owner wants it gone or whose time to be kept is over. The entries stay, and
+/// their seal holds, because they hold only the salted hash of the name; salt and text are removed and can't be brought back.
+/// </summary>
+public sealed record BlankContact : Operation
+{
+    /// <summary>The contact's number.</summary>
+    public int? Contact { get; init; }
+
+    /// <inheritdoc/>
+    public override bool IsAboutTheBook => true;
+
+    internal override void Decide(Deciding deciding)
+    {
+        if (Contact is null) deciding.Refuse(RefusalCode.Missing, "contact", "Give the number of the contact; the list of contacts shows it.");
     }
 }
 
@@ -96,7 +123,7 @@ public sealed record Correct : Operation
         if (TakesBack is null) deciding.Refuse(RefusalCode.Missing, "takesBack", "Say which entry is taken back.");
         if (string.IsNullOrWhiteSpace(Reason)) deciding.Refuse(RefusalCode.Missing, "reason", "Say why.");
         foreach (var (operation, i) in (Write ?? []).Select((operation, i) => (operation, i)))
-            if (operation is Correct or Close or Vessel or Premises or Imported) deciding.Refuse(RefusalCode.UnknownKind, $"write[{i}].kind", "Only what was done with wine can be written instead.");
+            if (operation.IsAboutTheBook || operation is Correct or Imported) deciding.Refuse(RefusalCode.UnknownKind, $"write[{i}].kind", "Only what was done with wine can be written instead.");
     }
 }
 

@@ -103,6 +103,8 @@ public sealed record Bottle : Operation
         if (Empties == true && place.Volume - filled - lost is { IsPositive: true } rest) WaysOut.Post(deciding, "bottling", account, rest, "empties");
     }
 
+    internal override IEnumerable<string> SaidWords => (Losses ?? []).Select(loss => loss.Kind).OfType<string>();
+
     internal override IEnumerable<(Account Account, Volume Measured)> Measured(Cellar cellar, Deed deed)
     {
         if (deed.Postings.FirstOrDefault(posting => posting.Category.Code == "PRODUCED") is { } declared) yield return (declared.From, Volume.None);

@@ -99,6 +99,8 @@ public sealed record Regauge : Operation
         else deciding.Post("CLASS_CHANGE", place.Account, place.Account, place.Volume, Abv, Product);
     }
 
+    internal override bool StatesAllThatLies => true;
+
     /// <summary>All that was there was re-gauged.</summary>
     internal override IEnumerable<(Account Account, Volume Measured)> Measured(Cellar cellar, Deed deed) =>
         deed.Postings.Count > 0 ? [(deed.Postings[0].To, deed.Postings[0].Volume)] : [];

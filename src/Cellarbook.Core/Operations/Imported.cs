@@ -27,7 +27,7 @@ public sealed record Imported : Operation
     /// <summary>The event this one takes back, if its rows say so.</summary>
     internal string? TakesBackEvent => Rows?.FirstOrDefault(row => row.Reverses is not null)?.Reverses;
 
-    internal override void Decide(Deciding deciding) => new EventPostings(deciding, this).Decide(Rows?.Where(row => row.Reverses is null) ?? []);
+    internal override void Decide(Deciding deciding) => new EventPostings(deciding, this).Decide();
 }
 
 /// <summary>A row of an imported event, as stated.</summary>

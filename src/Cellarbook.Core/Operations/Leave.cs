@@ -66,6 +66,8 @@ public abstract record LeaveOperation : Operation
 
     private protected abstract IReadOnlySet<string> Words { get; }
 
+    internal override IEnumerable<string> SaidWords => As is null ? [] : [As];
+
     internal override void Decide(Deciding deciding)
     {
         if (As is not null && WaysOut.Words.Contains(As) && !Words.Contains(As))
@@ -134,6 +136,8 @@ public sealed record Return : Operation
 
     /// <summary>Several bottlings at once.</summary>
     public IReadOnlyList<Leaving>? Lines { get; init; }
+
+    internal override bool NeedsKnownBottling => true;
 
     internal override void Decide(Deciding deciding)
     {

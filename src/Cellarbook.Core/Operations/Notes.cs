@@ -14,6 +14,8 @@ public abstract record NoteOperation : Operation
     [System.Text.Json.Serialization.JsonPropertyOrder(-4)]
     public string? Vessel { get; init; }
 
+    internal override (string Lot, string? Vessel)? About => Lot is null ? null : (Lot, Vessel);
+
     internal override IEnumerable<Account> NotedAt(Cellar cellar) =>
         Lot is null ? [] : cellar.PlacesOfLot(Lot).Select(place => place.Account).Where(account => Vessel is null || account.Place == Vessel);
 }
@@ -62,6 +64,8 @@ public sealed record Pitch : NoteOperation
             if (culture.What is not (null or "yeast" or "malolactic")) deciding.Refuse(RefusalCode.UnknownWord, $"cultures[{i}].what", "Say yeast or malolactic.");
         }
     }
+
+    internal override IEnumerable<string> MaterialsNamed => (Cultures ?? []).Select(culture => culture.Name ?? "");
 
     internal override WineNotes NotesAfter(WineNotes notes, Deed deed)
     {
@@ -141,6 +145,7 @@ public sealed record Measure : NoteOperation
     internal override WineNotes NotesAfter(WineNotes notes, Deed deed) => notes with
     {
         Readings = notes.Readings.SetItems(Readings.Select(pair => KeyValuePair.Create(pair.Name, new NotedReading(pair.Reading.Text, deed.Entry, deed.Day)))),
+        GravityBefore = Gravity is null ? notes.GravityBefore : notes.Readings.GetValueOrDefault("gravity"),
         Malolactic = Malolactic ?? notes.Malolactic,
     };
 }
@@ -200,6 +205,8 @@ public sealed record Add : NoteOperation
         }
     }
 
+    internal override IEnumerable<string> MaterialsNamed => (Items ?? []).Select(item => item.Material ?? "");
+
     internal override WineNotes NotesAfter(WineNotes notes, Deed deed) => notes with { Additions = notes.Additions.Add(deed.Entry) };
 
     private static void Rise(Deciding deciding, Item item, Place place, string path)
@@ -220,6 +227,11 @@ public sealed record Observe : NoteOperation
 
     /// <summary>What was seen.</summary>
     public string? Finding { get; init; }
+
+    internal override IEnumerable<string> SaidWords => What is null ? [] : [What];
+
+    // What a vessel was cleaned with stands in the finding, the method or the note.
+    internal override IEnumerable<string> MaterialsNamed => new[] { Finding, Method, Note }.OfType<string>();
 
     internal override void Decide(Deciding deciding)
     {

@@ -105,6 +105,25 @@ public abstract record Operation
         return filled.Length == 1 ? filled[0] : filled.Length == 0 && known.Count > 0 ? known[^1] : null;
     }
 
+    /// <summary>True for what is said about the book itself: it has no moment of book order and moves nothing.</summary>
+    [JsonIgnore]
+    public virtual bool IsAboutTheBook => false;
+
+    /// <summary>Words of the operation that say how or where to, such as "cleaned", "sold", "breakage"; cautions go by them.</summary>
+    internal virtual IEnumerable<string> SaidWords => [];
+
+    /// <summary>What the operation calls the materials it uses.</summary>
+    internal virtual IEnumerable<string> MaterialsNamed => [];
+
+    /// <summary>True when what it states holds for all that lies there, also for what is entered late before it.</summary>
+    internal virtual bool StatesAllThatLies => false;
+
+    /// <summary>True when the bottles it brings can only be of a bottling that was there before.</summary>
+    internal virtual bool NeedsKnownBottling => false;
+
+    /// <summary>The lot, and the vessel where one is named, that it is about without moving it; it must lie there. Null for what moves wine.</summary>
+    internal virtual (string Lot, string? Vessel)? About => null;
+
     /// <summary>Places whose notes this operation adds to.</summary>
     internal virtual IEnumerable<Account> NotedAt(Cellar cellar) => [];
 

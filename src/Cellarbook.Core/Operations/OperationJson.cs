@@ -22,13 +22,16 @@ public static class OperationJson
         ["blend"] = typeof(Blend), ["makeSparkling"] = typeof(MakeSparkling), ["gauge"] = typeof(Gauge), ["regauge"] = typeof(Regauge), ["bottle"] = typeof(Bottle),
         ["unbottle"] = typeof(Unbottle), ["shelve"] = typeof(Shelve), ["lose"] = typeof(Lose), ["remove"] = typeof(Remove), ["return"] = typeof(Return),
         ["takeAway"] = typeof(TakeAway), ["count"] = typeof(Count), ["correct"] = typeof(Correct), ["vessel"] = typeof(Vessel), ["premises"] = typeof(Premises),
-        ["close"] = typeof(Close), ["imported"] = typeof(Imported),
+        ["close"] = typeof(Close), ["blankContact"] = typeof(BlankContact), ["imported"] = typeof(Imported),
     };
 
     private static readonly Dictionary<Type, string> Words = Kinds.ToDictionary(pair => pair.Value, pair => pair.Key);
 
     /// <summary>Settings that read and write operations.</summary>
-    public static JsonSerializerOptions Options { get; } = Make();
+    public static JsonSerializerOptions Options { get; } = Make(Polymorphic);
+
+    /// <summary>The same settings with the names of people sent through a converter, for a store that keeps them apart.</summary>
+    public static JsonSerializerOptions WithNames(JsonConverter<string> names) => Make(Polymorphic, People.Through(names));
 
     /// <summary>How quantities, days and words stand in JSON, for answers that hold them.</summary>
     public static IEnumerable<JsonConverter> Converters => QuantityConverters.All;
@@ -87,8 +90,10 @@ public static class OperationJson
 
     private static string Path(string? path) => path is null ? "" : path.TrimStart('$').TrimStart('.');
 
-    private static JsonSerializerOptions Make()
+    private static JsonSerializerOptions Make(params ReadOnlySpan<Action<JsonTypeInfo>> modifiers)
     {
+        var resolver = new DefaultJsonTypeInfoResolver();
+        foreach (var modifier in modifiers) resolver.Modifiers.Add(modifier);
         var options = new JsonSerializerOptions
         {
             PropertyNamingPolicy = JsonNamingPolicy.CamelCase,
@@ -98,7 +103,7 @@ public static class OperationJson
             AllowDuplicateProperties = false,
             MaxDepth = 16,
             Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
-            TypeInfoResolver = new DefaultJsonTypeInfoResolver { Modifiers = { Polymorphic } },
+            TypeInfoResolver = resolver,
         };
         foreach (var converter in QuantityConverters.All) options.Converters.Add(converter);
         options.MakeReadOnly();

@@ -92,6 +92,8 @@ public sealed record Sweeten : ProcessOperation
     /// <summary>Own must that went in.</summary>
     public Part? Must { get; init; }
 
+    internal override IEnumerable<string> MaterialsNamed => Material is null ? [] : [Material];
+
     private protected override (string Used, string Made) Categories => ("SWEETEN_USED", "SWEETEN_MADE");
 
     private protected override void PostMixedIn(Deciding deciding)

@@ -54,6 +54,8 @@ public sealed record Receive : Operation
     /// <summary>Origins.</summary>
     public IReadOnlyList<OriginStated>? Origin { get; init; }
 
+    internal override IEnumerable<string> SaidWords => What is null ? [] : [What];
+
     internal override void Decide(Deciding deciding)
     {
         OriginStated.Check(deciding, Origin);

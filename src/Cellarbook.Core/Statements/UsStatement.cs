@@ -60,14 +60,15 @@ public sealed class UsStatement
         return new(plain, figures, notes);
     }
 
-    private static void Column(UsForm form, FormSection section, string wine, IEnumerable<PlainLine> lines, Volume opening, long openingGallons, List<UsFigure> figures, List<Sentence> notes)
+    /// <summary>Adds one column's figures and remarks; gives the whole gallons reported as its closing.</summary>
+    private static long Column(UsForm form, FormSection section, string wine, IEnumerable<PlainLine> lines, Volume opening, long openingGallons, List<UsFigure> figures, List<Sentence> notes)
     {
         var (ins, outs) = Sums(section, lines.Where(line => line.Category is not null).Select(line => (line.Category!, line.Direction, line.Volume)));
         var totalIn = ins.Aggregate(opening, (sum, line) => sum + line.Volume);
         var totalOut = outs.Aggregate(Volume.None, (sum, line) => sum + line.Volume);
         var closing = totalIn - totalOut;
-        if (opening.IsNil && closing.IsNil && ins.Count == 0 && outs.Count == 0) return;
         var (gallonsIn, gallonsOut, closingGallons) = GallonRounding.Balance(form, openingGallons, ins, outs, closing);
+        if (opening.IsNil && closing.IsNil && ins.Count == 0 && outs.Count == 0) return closingGallons;
         figures.Add(new(section, wine, section.Opening, opening, openingGallons));
         for (var i = 0; i < ins.Count; i++) figures.Add(new(section, wine, ins[i].Line, ins[i].Volume, gallonsIn[i]));
         figures.Add(new(section, wine, section.UpperTotal, totalIn, openingGallons + gallonsIn.Sum()));
@@ -75,6 +76,7 @@ public sealed class UsStatement
         figures.Add(new(section, wine, section.Closing, closing, closingGallons));
         figures.Add(new(section, wine, section.LowerTotal, totalOut + closing, gallonsOut.Sum() + closingGallons));
         if (closingGallons < 0) notes.Add($"{wine} {section.Closing.Line} is {closingGallons} whole gallons by rounding alone; the true stock is {closing}. The next period settles it.");
+        return closingGallons;
     }
 
     private static FormLine WriteIn(FormSection section) => section.Lines.Last(line => line.Side == LineSide.In && line.MayMove != Nudging.Never);
@@ -112,9 +114,8 @@ public sealed class UsStatement
                     foreach (var column in plain.Lines.Where(line => line.Section == section.Section).GroupBy(line => line.Class))
                     {
                         var opening = column.First(line => line.Direction == Direction.Opening).Volume;
-                        var (ins, outs) = Sums(section, column.Where(line => line.Category is not null).Select(line => (line.Category!, line.Direction, line.Volume)));
                         var openingGallons = before is null ? form.WholeGallons(opening) : before.GetValueOrDefault((section.Section, column.Key));
-                        closings[(section.Section, column.Key)] = GallonRounding.Balance(form, openingGallons, ins, outs, column.First(line => line.Direction == Direction.Closing).Volume).Closing;
+                        closings[(section.Section, column.Key)] = Column(form, section, column.Key, column, opening, openingGallons, [], []);
                     }
                 month.Gallons = closings;
             }

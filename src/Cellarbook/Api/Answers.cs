@@ -1,4 +1,5 @@
 using Cellarbook.Core.Book;
+using Cellarbook.Core.Cautions;
 using Cellarbook.Core.Operations;
 using Cellarbook.Core.Quantities;
 using Cellarbook.Recording;
@@ -50,9 +51,24 @@ public sealed record FlagAnswer(string Code, string Sentence)
     public static FlagAnswer Of(Flag flag) => new(flag.Code, flag.Sentence.ToString());
 }
 
+/// <summary>A usual caution as answered: a reminder, not advice.</summary>
+/// <param name="Code">Its code.</param>
+/// <param name="Head">In a few words.</param>
+/// <param name="Sentence">What to do.</param>
+/// <param name="Loud">True when the circumstances make it stand out.</param>
+/// <param name="Source">Where it is from.</param>
+public sealed record CautionAnswer(string Code, Sentence Head, Sentence Sentence, bool Loud, Sentence Source)
+{
+    /// <summary>A caution of the core as answered.</summary>
+    public static CautionAnswer Of(Heeded heeded) => new(heeded.Caution.Code, heeded.Caution.Head, heeded.Caution.Sentence, heeded.IsLoud, heeded.Caution.Source);
+}
+
 /// <summary>What became of an operation.</summary>
 public sealed record OperationAnswer(long? Entry, DateOnly Day, string Kind, IReadOnlyList<PostingAnswer> Postings, IReadOnlyList<FlagAnswer> Flags)
 {
+    /// <summary>The usual cautions for it, the loud ones first; in the first answer only.</summary>
+    public IReadOnlyList<CautionAnswer>? Cautions { get; init; }
+
     /// <summary>Hash of the entry, which seals it and all before it.</summary>
     public string? Hash { get; init; }
 
@@ -71,7 +87,7 @@ public sealed record OperationAnswer(long? Entry, DateOnly Day, string Kind, IRe
     /// <summary>An entry as it stands in storage.</summary>
     public static OperationAnswer Of(StoredEntry entry, IReadOnlyList<Flag> flags, bool whole = false)
     {
-        var operation = OperationJson.Stored(entry.Content);
+        var operation = OperationJson.Stored(entry.InPlain);
         return new(entry.Number, entry.Day, OperationJson.KindOf(operation), [.. entry.Postings.Select(PostingAnswer.Of)], [.. flags.Select(FlagAnswer.Of)])
         {
             Hash = entry.Hash,
@@ -88,6 +104,7 @@ public sealed record OperationAnswer(long? Entry, DateOnly Day, string Kind, IRe
         var entry = recorded.Trial!.Entries[0];
         return new(recorded.Number, operation.Day, OperationJson.KindOf(operation), [.. entry.Deeds.SelectMany(deed => deed.Postings).Select(PostingAnswer.Of)], [.. recorded.Flags.Select(FlagAnswer.Of)])
         {
+            Cautions = recorded.Trial.Cautions is { Count: > 0 } heeded ? [.. heeded.Select(CautionAnswer.Of)] : null,
             Hash = recorded.Written?.Hash,
             RecordedAt = recorded.RecordedAt,
             Actor = recorded.Actor,

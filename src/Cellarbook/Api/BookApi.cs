@@ -21,6 +21,9 @@ public static class BookApi
     /// <summary>A page of entries; next is null on the last.</summary>
     public sealed record EntriesAnswer(IReadOnlyList<OperationAnswer> Entries, long? Next);
 
+    /// <summary>Somebody named in entries; without a text, it was blanked.</summary>
+    public sealed record ContactAnswer(int Contact, string? Text, bool Blanked);
+
     /// <summary>Something that is wrong.</summary>
     public sealed record FindingAnswer(long? Entry, string Sentence);
 
@@ -33,6 +36,9 @@ public static class BookApi
             .WithDescription("The answer's next is what to give as beyond for the next page.").Produces<EntriesAnswer>();
         group.MapGet("/entries/{number:long}", (long number, OpenBook book) => book.Store.Read(number) is { } entry ? TypedResults.Ok(OperationAnswer.Of(entry, FlagsOf(book, number), whole: true)) : Problem.NotFound(RefusalCode.UnknownEntry, "number", $"There is no entry {number}."))
             .WithName("entry").WithSummary("An entry as written, with its postings, hash and flags.").Produces<OperationAnswer>().ProducesProblem(StatusCodes.Status404NotFound);
+        group.MapGet("/contacts", (OpenBook book) => TypedResults.Ok(book.Store.Contacts.Select(contact => new ContactAnswer(contact.Id, contact.Text, contact.Text is null)).ToArray()))
+            .WithName("contacts").WithSummary("Names of people in entries, by number, as far as they were not blanked.")
+            .WithDescription("Entries refer to them by number and salted hash. Record blankContact to remove a name for good; the seal of the entries holds.");
         group.MapGet("/journal", Journal)
             .WithName("journal").WithSummary("The whole book as a plain-text journal that hledger and ledger read, running balances asserted.").Produces<string>(contentType: "text/plain");
         group.MapGet("/verify", (OpenBook book) => Verify(book)).WithName("verify").WithSummary("Read everything again: chain, laws, guards.").Produces<VerifyAnswer>();

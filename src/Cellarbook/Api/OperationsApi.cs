@@ -1,4 +1,5 @@
 using Cellarbook.Core.Book;
+using Cellarbook.Core.Cautions;
 using Cellarbook.Core.Operations;
 using Cellarbook.Recording;
 using Microsoft.AspNetCore.Mvc;
@@ -20,6 +21,8 @@ public static class OperationsApi
             .Accepts<Operation>("application/json")
             .Produces<OperationAnswer>(StatusCodes.Status201Created).Produces<OperationAnswer>(StatusCodes.Status200OK)
             .ProducesProblem(StatusCodes.Status400BadRequest).ProducesProblem(StatusCodes.Status409Conflict).ProducesProblem(StatusCodes.Status413PayloadTooLarge).ProducesProblem(StatusCodes.Status422UnprocessableEntity);
+        api.MapGet("/cautions", () => TypedResults.Ok(new CautionsAnswer(CautionSheet.Standing, CautionSheet.All)))
+            .WithName("cautions").WithSummary("The usual cautions, with the operations they belong to, their figures and sources.");
         api.MapPost("/vessels", MakeVessel)
             .WithName("makeVessel").WithSummary("Make a vessel.").Accepts<VesselBody>("application/json")
             .Produces<VesselAnswer>(StatusCodes.Status201Created).ProducesProblem(StatusCodes.Status422UnprocessableEntity);
@@ -31,6 +34,9 @@ public static class OperationsApi
         api.MapGet("/vessels/{**code}", (string code, OpenBook book) => book.Read(found => VesselAnswer.Of(found, code)) is { } vessel ? TypedResults.Ok(vessel) : Problem.NotFound(RefusalCode.UnknownVessel, "code", $"There is no vessel {Names.Shown(code)}."))
             .WithName("vessel").WithSummary("A vessel and what it holds.").Produces<VesselAnswer>().ProducesProblem(StatusCodes.Status404NotFound);
     }
+
+    /// <summary>The usual cautions, and what stands under all of them.</summary>
+    public sealed record CautionsAnswer(Sentence Standing, IReadOnlyList<Caution> Cautions);
 
     /// <summary>What makes or changes a vessel.</summary>
     public sealed record VesselBody(string? Code, string? Name, Core.Quantities.Volume? CapacityLitres, string? Sort, string? Location, DateOnly? Day, string? Note);

@@ -41,7 +41,11 @@ public static class Commands
         restore.SetAction(parsed => Safely(() => Restore(parsed.GetValue(file)!)));
         var verify = new Command("verify", "Read everything again and say what was checked and found. Works beside a running server.");
         verify.SetAction(_ => Safely(Verify));
-        foreach (var command in new[] { serve, demoCommand, import, backup, restore, verify }) root.Subcommands.Add(command);
+        var contact = new Argument<int>("contact") { Description = "The contact's number, as the list at /api/v1/book/contacts shows it." };
+        var why = new Option<string>("--reason") { Description = "Why, for the entry that says so." };
+        var blank = new Command("blank-contact", "Blank the name of somebody in the book; its seal holds. Refused while a server runs. Backups made before keep the name.") { contact, why };
+        blank.SetAction(parsed => Safely(() => BlankContact(parsed.GetValue(contact), parsed.GetValue(why))));
+        foreach (var command in new[] { serve, demoCommand, import, backup, restore, verify, blank }) root.Subcommands.Add(command);
         return await root.Parse(args).InvokeAsync();
     }
 
@@ -82,6 +86,16 @@ public static class Commands
         foreach (var finding in report.Findings) Console.WriteLine($"found: {finding}");
         Console.WriteLine(report.Sound ? "The book is sound." : "The book is NOT sound.");
         return report.Sound ? 0 : 1;
+    }
+
+    private static int BlankContact(int contact, string? reason)
+    {
+        using var book = new OpenBook(BookStore.Open(DataFolder.Find()), TimeProvider.System);
+        var recorded = book.Record(new Core.Operations.BlankContact { Day = book.Today, Contact = contact, Reason = reason }, book.Read(found => found.Premises?.Owner) ?? Environment.UserName);
+        foreach (var refusal in recorded.Refusals) Console.Error.WriteLine($"{Api.Problem.CodeOf(refusal.Code)}: {refusal.Sentence}");
+        if (recorded.Refusals.Count > 0) return 1;
+        Console.WriteLine($"The name of contact {contact} is gone; entry {recorded.Number} says so. Backups made before still hold it, and so do notes and documents that spell it out.");
+        return 0;
     }
 
     private static int Safely(Func<int> command)

@@ -56,7 +56,8 @@ public static class FormIndex
             new("count", "count", "Count everything", "a stock-take, with its sheet")]),
         ("The book itself", [
             new("correct", "correct", "Correct an entry", "take it back, or write it again"),
-            new("close", "close", "Close a period", "no entries in it any more")]),
+            new("close", "close", "Close a period", "no entries in it any more"),
+            new("blank-contact", "blankContact", "Blank a name", "of somebody in entries, for good")]),
     ];
 
     /// <summary>Every form.</summary>
@@ -68,7 +69,7 @@ public static class FormIndex
     /// <summary>The form that writes an operation's like; null where none does.</summary>
     public static FormEntry? FormFor(Operation operation) => operation switch
     {
-        Correct or Imported or Vessel or Premises or Close => null,
+        { IsAboutTheBook: true } or Correct or Imported => null,
         Transfer { Sources: [_], Targets: [_] } => Find("rack"),
         _ => All.FirstOrDefault(form => form.Kind == OperationJson.KindOf(operation) && form.Slug != "rack"),
     };

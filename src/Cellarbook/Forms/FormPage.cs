@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Text.Json;
 using System.Text.Json.Nodes;
 using Cellarbook.Core.Book;
+using Cellarbook.Core.Cautions;
 using Cellarbook.Core.Operations;
 using Cellarbook.Recording;
 using Microsoft.AspNetCore.Mvc;
@@ -28,8 +29,17 @@ public abstract class FormPage(Desk desk) : PageModel
     /// <summary>One sentence on what it is for.</summary>
     public virtual Sentence? Lead => null;
 
-    /// <summary>Cautions that stand on the form, where the hazard is.</summary>
-    public virtual IEnumerable<Sentence> Care => [];
+    /// <summary>The usual cautions for this form, the loud ones first.</summary>
+    public IReadOnlyList<Heeded> Care { get; private set; } = [];
+
+    /// <summary>Codes of the cautions that stood out when the form was last shown.</summary>
+    public string SeenCautions { get; private set; } = "";
+
+    /// <summary>True when a caution that stands out asks for a reason.</summary>
+    public bool AsksReason { get; private set; }
+
+    /// <summary>The word the operation will be said with, where the page was opened for one; cautions go by it.</summary>
+    protected virtual string? Word => null;
 
     /// <summary>A link that stands below the heading: where it leads and what it says.</summary>
     public virtual (string Address, Sentence Text)? Aside => null;
@@ -90,9 +100,6 @@ public abstract class FormPage(Desk desk) : PageModel
     {
     }
 
-    /// <summary>Cautions that what was filled in calls for.</summary>
-    protected virtual IEnumerable<Sentence> CareFor(Slip slip) => [];
-
     /// <summary>The form as it is opened.</summary>
     public IActionResult OnGet()
     {
@@ -140,7 +147,7 @@ public abstract class FormPage(Desk desk) : PageModel
     public IReadOnlyList<Sentence> FaultsOf(Field field) => faults.TryGetValue(field.Name, out var found) ? found : [];
 
     /// <summary>True when a part of the form is to be open.</summary>
-    public bool IsOpen(Group group) => !group.IsFolded || group.Lines.SelectMany(line => line.Fields).Any(field => FaultsOf(field).Count > 0 || (field.Kind != FieldKind.Fixed && !field.GoesAlong && Value(field).Length > 0 && (Request.HasFormContentType || Corrects is not null || field.Proposed is null)));
+    public bool IsOpen(Group group) => !group.IsFolded || (AsksReason && group.Lines.Any(line => line.Fields.Any(field => field.Name == "reason"))) || group.Lines.SelectMany(line => line.Fields).Any(field => FaultsOf(field).Count > 0 || (field.Kind != FieldKind.Fixed && !field.GoesAlong && Value(field).Length > 0 && (Request.HasFormContentType || Corrects is not null || field.Proposed is null)));
 
     /// <summary>A word of the address, or null.</summary>
     protected string? Query(string name) => Request.Query[name].ToString() is { Length: > 0 } value ? value : null;
@@ -178,6 +185,7 @@ public abstract class FormPage(Desk desk) : PageModel
         var asked = Fields.Select(field => field.Name).ToHashSet(StringComparer.Ordinal);
         Groups = [.. Groups, MoreForTheRecord.Group(desk.IsLicensed, Corrects is not null, asked)];
         ViewData["Title"] = Title;
+        Care = desk.Book.Read(book => CautionSheet.Before(Kind, Here is { } here ? book.Now.At(here.IsMust ? Account.Must(here.Lot, here.Vessel) : Account.Bulk(here.Lot, here.Vessel)) : null, Word, book.IsHousehold));
         if (Corrects is null) return;
         Kept = [.. Corrects.Unasked(Fields)];
         Groups = [.. Groups, CorrectionGroup.Of(Corrects.Number, desk.Book.Today)];
@@ -210,12 +218,19 @@ public abstract class FormPage(Desk desk) : PageModel
         var book = desk.Book;
         var seen = long.TryParse(Posted("seen"), NumberStyles.None, CultureInfo.InvariantCulture, out var number) ? number : Cellar.LastNumber;
         // A second click comes with the key of the first and gets the first answer, however the cellar looks by now.
-        if (writes && (seen == Cellar.LastNumber || book.Store.FindKey(Key) is not null)) return Answer(book.Record(operation, Who, Key), operation, slip);
+        if (writes && book.Store.FindKey(Key) is not null) return Answer(book.Record(operation, Who, Key), operation, slip);
         var looked = book.Record(operation, Who, check: true);
         if (looked.Refusals.Count > 0) return Answer(looked, operation, slip);
-        var meanwhile = desk.Meanwhile(looked.Trial!, seen);
-        if (writes && meanwhile.Count == 0) return Answer(book.Record(operation, Who, Key), operation, slip);
-        Preview = FormPreview.Of(looked.Trial!, operation, Said(), [.. meanwhile, .. CareFor(slip).Except(Care)], desk.Show);
+        var meanwhile = seen == Cellar.LastNumber ? [] : desk.Meanwhile(looked.Trial!, seen);
+        var loud = looked.Trial!.Cautions.Where(heeded => heeded.IsLoud).Select(heeded => heeded.Caution).ToArray();
+        var unheeded = string.IsNullOrWhiteSpace(operation.Reason) ? loud.Where(caution => caution.AsksReason && !(Posted("cautions") ?? "").Split(' ').Contains(caution.Code)).ToArray() : [];
+        if (writes && meanwhile.Count == 0 && unheeded.Length == 0) return Answer(book.Record(operation, Who, Key), operation, slip);
+        AsksReason = unheeded.Length > 0;
+        if (AsksReason) FirstWrong = "reason";
+        SeenCautions = string.Join(' ', loud.Select(caution => caution.Code));
+        // What stands out by what was typed stands in the preview; what stood out before stays where it was.
+        var stood = Care.Where(heeded => heeded.IsLoud).Select(heeded => heeded.Caution).ToArray();
+        Preview = FormPreview.Of(looked.Trial, operation, Said(), [.. meanwhile, .. loud.Where(caution => caution.AsksReason || !stood.Contains(caution)).Select(caution => caution.Sentence)], desk.Show);
         return Page();
     }
 
@@ -223,7 +238,7 @@ public abstract class FormPage(Desk desk) : PageModel
     {
         if (recorded.Refusals.Count == 0)
         {
-            TempData[Remarks] = recorded.Flags.Select(flag => desk.Show.T[flag.Sentence]).Take(10).ToArray();
+            TempData[Remarks] = recorded.Flags.Select(flag => flag.Sentence).Concat((recorded.Trial?.Cautions ?? []).Where(heeded => heeded.IsLoud && heeded.Caution.Materials.Count > 0).Select(heeded => heeded.Caution.Sentence)).Take(10).Select(sentence => desk.Show.T[sentence]).ToArray();
             return RedirectToPage("/Record/Written", new { entry = recorded.Number });
         }
         if (recorded.Refusals.Any(refusal => refusal.Code == RefusalCode.KeyUsed))

@@ -13,15 +13,16 @@ public static class MoreForTheRecord
         {
             new(FieldKind.Time, "time", "Time") { IsOptional = true },
             Optional("doneBy", "Done by"),
+            Optional("reason", "Reason"),
             Ask.Word("estimated", "The figures were", [new("false", "measured"), new("true", "estimated")]) with { IsYesNo = true, IsOptional = true },
         };
         if (isLicensed || all)
             fields.AddRange([Optional("document", "Document"), Optional("supplier", "Supplier, grower or consignor"), Optional("recipient", "Recipient or consignee"), Optional("destination", "Where it went"),
-                Optional("reason", "Reason"), Optional("witness", "Witness"), Optional("method", "Method"), Optional("instrument", "Instrument or report"),
+                Optional("witness", "Witness"), Optional("method", "Method"), Optional("instrument", "Instrument or report"),
                 Ask.Word("colour", "Colour", [new("white", "white"), new("rosé", "rosé"), new("red", "red")]) with { IsOptional = true },
                 Optional("enteredBy", "Written down by"), Ask.Day("enteredOn", "Written down on") with { IsOptional = true }]);
         fields.Add(Ask.LongText("note", "Note"));
-        return Ask.Folded(isLicensed ? "More for the record" : "Time, who, a note", [.. fields.Where(field => !asked.Contains(field.Name))]);
+        return Ask.Folded(isLicensed ? "More for the record" : "Time, who, why, a note", [.. fields.Where(field => !asked.Contains(field.Name))]);
     }
 
     private static Field Optional(string name, Sentence label) => Ask.Text(name, label) with { IsOptional = true };

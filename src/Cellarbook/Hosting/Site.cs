@@ -21,10 +21,8 @@ public static class Site
         // Published files lie beside the program, wherever it was started from.
         var beside = Path.Combine(AppContext.BaseDirectory, "wwwroot");
         var builder = WebApplication.CreateBuilder(new WebApplicationOptions { Args = args, ApplicationName = typeof(Site).Assembly.GetName().Name, ContentRootPath = Directory.Exists(beside) ? AppContext.BaseDirectory : null });
-        // Run from its sources, the files lie where the build left them, compressed ones too; without this a browser that takes gzip gets an empty style.
-        if (!Directory.Exists(beside)) builder.WebHost.UseStaticWebAssets();
         if (builder.Configuration["urls"] is null) builder.WebHost.UseUrls(Address);
-        // Run from the sources, too, styles come from where they lie, whatever the working directory.
+        // Run from its sources, the files come from where the build left them, compressed ones too, whatever the working directory; published, this does nothing.
         builder.WebHost.UseStaticWebAssets();
         builder.WebHost.ConfigureKestrel(kestrel =>
         {

@@ -15,14 +15,14 @@ public sealed class OpenBook : IDisposable
     // Reading within reading happens where a page asks for today while it reads.
     private readonly ReaderWriterLockSlim gate = new(LockRecursionPolicy.SupportsRecursion);
     private readonly Lock door = new();
-    private readonly Book book;
+    private Book book;
 
     /// <summary>Opens a store and folds what it holds.</summary>
     public OpenBook(BookStore store, TimeProvider clock)
     {
         this.store = store;
         this.clock = clock;
-        book = store.Load().ToBook(store.FindEvent);
+        book = Folded();
         Head = store.Head();
     }
 
@@ -75,7 +75,7 @@ public sealed class OpenBook : IDisposable
         {
             if (!check && key is not null && store.FindKey(key) is { } first)
             {
-                if (first.Content == OperationJson.Write(operation)) return new() { Replay = first };
+                if (People.SameMeaning(first.InPlain, OperationJson.Write(operation))) return new() { Replay = first };
                 return Recorded.Refused([new(RefusalCode.KeyUsed, "Idempotency-Key", $"This key was used for entry {first.Number}, which says something else. Use a new key for a new operation.")]);
             }
             if (!check && !IsSound) return Recorded.Refused([Unsound]);
@@ -113,6 +113,13 @@ public sealed class OpenBook : IDisposable
 
     private static Refusal Unsound => new(RefusalCode.ReadOnly, "", "The book was changed from outside or is damaged, so it opens read-only. See what verify found; restore a backup, or keep this copy as evidence.");
 
+    private Book Folded()
+    {
+        var folded = store.Load().ToBook(store.FindEvent);
+        folded.KnowsContact = store.KnowsContact;
+        return folded;
+    }
+
     /// <summary>Stores a trial's entries and makes them part of the book; says why when the disk won't take them.</summary>
     private Refusal? Keep(Trial trial, string actor, string? key, DateTimeOffset now)
     {
@@ -128,7 +135,9 @@ public sealed class OpenBook : IDisposable
         gate.EnterWriteLock();
         try
         {
-            book.Accept(trial);
+            // Names are held by entries of all sorts; after a blanking the book is read anew, so that it holds the name no more.
+            if (trial.Entries.Any(entry => entry.Operation is BlankContact)) book = Folded();
+            else book.Accept(trial);
             Head = last;
         }
         finally

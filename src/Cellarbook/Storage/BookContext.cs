@@ -17,6 +17,9 @@ public sealed class BookContext(DbContextOptions<BookContext> options) : DbConte
     /// <summary>Postings, by entry and line.</summary>
     public DbSet<PostingRow> Postings => Set<PostingRow>();
 
+    /// <summary>People named in entries, by number.</summary>
+    public DbSet<ContactRow> Contacts => Set<ContactRow>();
+
     /// <summary>The head of the chain.</summary>
     public DbSet<HeadRow> Head => Set<HeadRow>();
 
@@ -33,6 +36,7 @@ public sealed class BookContext(DbContextOptions<BookContext> options) : DbConte
     {
         modelBuilder.Entity<EntryRow>(Entry);
         modelBuilder.Entity<PostingRow>(Posting);
+        modelBuilder.Entity<ContactRow>(Contact);
         modelBuilder.Entity<HeadRow>(HeadOfChain);
     }
 
@@ -95,6 +99,22 @@ public sealed class BookContext(DbContextOptions<BookContext> options) : DbConte
         posting.Property(row => row.Grams).HasColumnName("grams");
         posting.Property(row => row.Strength).HasColumnName("strength");
         posting.Property(row => row.Kind).HasColumnName("kind");
+    }
+
+    private static void Contact(EntityTypeBuilder<ContactRow> contact)
+    {
+        contact.ToTable("contact", table =>
+        {
+            table.HasCheckConstraint("contact_id", "id > 0");
+            table.HasCheckConstraint("contact_hash", "length(hash) = 32");
+            table.HasCheckConstraint("contact_salt", "length(salt) = 16");
+            table.HasCheckConstraint("contact_blanked", "(salt IS NULL) = (text IS NULL)");
+        });
+        contact.HasKey(row => row.Id);
+        contact.Property(row => row.Id).HasColumnName("id").ValueGeneratedNever();
+        contact.Property(row => row.Hash).HasColumnName("hash");
+        contact.Property(row => row.Salt).HasColumnName("salt");
+        contact.Property(row => row.Text).HasColumnName("text");
     }
 
     private static void HeadOfChain(EntityTypeBuilder<HeadRow> head)

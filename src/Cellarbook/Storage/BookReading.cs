@@ -9,7 +9,7 @@ namespace Cellarbook.Storage;
 internal static class BookReading
 {
     /// <summary>One page of what is looked for.</summary>
-    public static BookPage Search(BookContext context, BookQuery query)
+    public static BookPage Search(BookContext context, Contacts contacts, BookQuery query)
     {
         IQueryable<EntryRow> rows = context.Entries;
         if (query.From is { } from) rows = rows.Where(row => row.Day >= from);
@@ -19,7 +19,9 @@ internal static class BookReading
             var pattern = $"%{Escaped(text)}%";
             // In JSON a quote and a backslash stand escaped.
             var inJson = $"%{Escaped(text.Replace("\\", "\\\\", StringComparison.Ordinal).Replace("\"", "\\\"", StringComparison.Ordinal))}%";
-            rows = rows.Where(row => EF.Functions.Like(row.Content, inJson, "!") || EF.Functions.Like(row.EventId!, pattern, "!") || EF.Functions.Like(row.Actor, pattern, "!"));
+            // Names of people stand beside the content, which holds references to them.
+            var named = contacts.ReferencesTo(text);
+            rows = rows.Where(row => EF.Functions.Like(row.Content, inJson, "!") || named.Any(reference => row.Content.Contains(reference)) || EF.Functions.Like(row.EventId!, pattern, "!") || EF.Functions.Like(row.Actor, pattern, "!"));
         }
         if (query.Category is { Length: > 0 } category) rows = rows.Where(row => row.Postings.Any(posting => posting.Category == category));
         if (query.Account is { Length: > 0 } account)
@@ -30,13 +32,13 @@ internal static class BookReading
         if (query.Beyond is { } beyond) rows = query.NewestFirst ? rows.Where(row => row.Number < beyond) : rows.Where(row => row.Number > beyond);
         rows = query.NewestFirst ? rows.OrderByDescending(row => row.Number) : rows.OrderBy(row => row.Number);
         var found = rows.Take(query.Count + 1).Include(row => row.Postings.OrderBy(posting => posting.Line)).ToList();
-        var entries = found.Take(query.Count).Select(Stored).ToList();
+        var entries = found.Take(query.Count).Select(row => Stored(row, contacts)).ToList();
         return new(entries, found.Count > query.Count ? entries[^1].Number : null);
     }
 
     /// <summary>The entry of that number, or null.</summary>
-    public static StoredEntry? Read(BookContext context, long number) =>
-        context.Entries.Where(row => row.Number == number).Include(row => row.Postings.OrderBy(posting => posting.Line)).SingleOrDefault() is { } row ? Stored(row) : null;
+    public static StoredEntry? Read(BookContext context, Contacts contacts, long number) =>
+        context.Entries.Where(row => row.Number == number).Include(row => row.Postings.OrderBy(posting => posting.Line)).SingleOrDefault() is { } row ? Stored(row, contacts) : null;
 
     private static string Escaped(string text)
     {
@@ -49,7 +51,7 @@ internal static class BookReading
         return escaped.ToString();
     }
 
-    private static StoredEntry Stored(EntryRow row) => new()
+    private static StoredEntry Stored(EntryRow row, Contacts contacts) => new()
     {
         Number = row.Number,
         Form = row.Form,
@@ -62,6 +64,7 @@ internal static class BookReading
         TakesBack = row.TakesBack,
         LeavesOut = row.LeavesOut,
         Content = row.Content,
+        InPlain = contacts.InPlain(row.Form, row.Content),
         ContentHash = Convert.ToHexStringLower(row.ContentHash),
         Hash = Convert.ToHexStringLower(row.Hash),
         Postings = [.. row.Postings.Select(Posting).OfType<Posting>()],

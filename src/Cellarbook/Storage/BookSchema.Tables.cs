@@ -23,6 +23,18 @@ internal static partial class BookSchema
                 "Timestamp" TEXT NOT NULL
             )
             """,
+        ["table contact"] = """
+            CREATE TABLE "contact" (
+                "id" INTEGER NOT NULL CONSTRAINT "PK_contact" PRIMARY KEY,
+                "hash" BLOB NOT NULL,
+                "salt" BLOB NULL,
+                "text" TEXT NULL,
+                CONSTRAINT "contact_blanked" CHECK ((salt IS NULL) = (text IS NULL)),
+                CONSTRAINT "contact_hash" CHECK (length(hash) = 32),
+                CONSTRAINT "contact_id" CHECK (id > 0),
+                CONSTRAINT "contact_salt" CHECK (length(salt) = 16)
+            ) STRICT
+            """,
         ["table entry"] = """
             CREATE TABLE "entry" (
                 "number" INTEGER NOT NULL CONSTRAINT "PK_entry" PRIMARY KEY,

@@ -18,6 +18,7 @@ public sealed class BookStore : IDisposable
     private readonly Statement findEvent;
     private readonly Microsoft.EntityFrameworkCore.DbContextOptions<BookContext> reading;
     private readonly Findings findings = new();
+    private readonly Contacts contacts;
 
     private BookStore(string folder, string path, FileStream? held, bool readOnly)
     {
@@ -29,12 +30,13 @@ public sealed class BookStore : IDisposable
             {
                 BookFile.RemoveStaleMigrationLock(connection);
                 // A restored backup isn't in WAL mode yet. A log that grew with an import is cut back afterwards.
-                BookFile.Execute(connection, "PRAGMA journal_mode=WAL; PRAGMA journal_size_limit=33554432; PRAGMA cache_size=-32768;");
+                BookFile.Execute(connection, "PRAGMA journal_mode=WAL; PRAGMA journal_size_limit=33554432; PRAGMA cache_size=-32768; PRAGMA secure_delete=ON;");
             }
             BookSchema.Check(connection, findings);
             findKey = new(connection, "SELECT number FROM entry WHERE key = ?1");
-            findEvent = new(connection, "SELECT number, content FROM entry WHERE event_id = ?1");
-            if (!readOnly) writer = new(connection);
+            findEvent = new(connection, "SELECT number, content, form FROM entry WHERE event_id = ?1");
+            contacts = Storage.Contacts.Read(connection);
+            if (!readOnly) writer = new(connection, contacts);
             reading = BookContext.OptionsFor(Pragmas.ConnectionString(new SqliteConnectionStringBuilder(connection.ConnectionString).DataSource, SqliteOpenMode.ReadOnly, pooling: true));
         }
         catch
@@ -141,7 +143,11 @@ public sealed class BookStore : IDisposable
             if (!IsSound) throw new BookWriteException(BookFault.Unsound, DatabaseFile);
             try
             {
-                return entries.Count == 0 ? writer.Head() : writer.Append(entries, actor, key, recordedAt, progress);
+                if (entries.Count == 0) return writer.Head();
+                var head = writer.Append(entries, actor, key, recordedAt, progress);
+                // What was blanked must not stay in the log either; a reader may hold it up, then the next writing takes it over.
+                if (entries.Any(entry => entry.Operation is BlankContact)) BookFile.Execute(connection, "PRAGMA wal_checkpoint(TRUNCATE)");
+                return head;
             }
             catch (SqliteException fault) when (fault.SqliteErrorCode == 19)
             {
@@ -152,6 +158,22 @@ public sealed class BookStore : IDisposable
             {
                 throw new BookWriteException(BookFaults.Of(fault), DatabaseFile, fault);
             }
+        }
+    }
+
+    /// <summary>Names of people that entries refer to.</summary>
+    public IReadOnlyList<Contact> Contacts => Names.All;
+
+    /// <summary>True for a contact whose text is there.</summary>
+    public bool KnowsContact(int id) => contacts.Knows(id);
+
+    /// <summary>Beside a program that writes, contacts may have come since.</summary>
+    private Contacts Names
+    {
+        get
+        {
+            if (!IsReadOnly) return contacts;
+            lock (turn) return Storage.Contacts.Read(connection);
         }
     }
 
@@ -176,7 +198,7 @@ public sealed class BookStore : IDisposable
             findEvent.Bind(1, eventId);
             try
             {
-                return findEvent.Step() && System.Text.Json.JsonSerializer.Deserialize<Operation>(findEvent.Bytes(1), OperationJson.Options) is Imported imported
+                return findEvent.Step() && System.Text.Json.JsonSerializer.Deserialize<Operation>(findEvent.Bytes(1), findEvent.Long(2) >= HashedForm.WithContacts ? contacts.Options : OperationJson.Options) is Imported imported
                     ? new(findEvent.Long(0), imported)
                     : null;
             }
@@ -191,7 +213,7 @@ public sealed class BookStore : IDisposable
     public StoredEntry? Read(long number)
     {
         using var context = new BookContext(reading);
-        return BookReading.Read(context, number);
+        return BookReading.Read(context, Names, number);
     }
 
     /// <summary>So many entries from a number on, in either direction, that number included.</summary>
@@ -202,7 +224,7 @@ public sealed class BookStore : IDisposable
     public BookPage Search(BookQuery query)
     {
         using var context = new BookContext(reading);
-        return BookReading.Search(context, query);
+        return BookReading.Search(context, Names, query);
     }
 
     /// <summary>Re-reads and checks everything as it lies on the disk. What is found closes the book to entries.</summary>

@@ -36,6 +36,8 @@ internal static class BookVerifier
             var book = load.ToBook(null);
             done.Add(new("entries: hash of heading and content, number, place in the chain", load.EntriesRead));
             done.Add(new("postings: each in its entry's hash", load.PostingsRead));
+            done.Add(new("contacts: each text against the salted hash that entries seal", load.ContactsRead));
+            if (load.ContactsBlanked > 0) done.Add(new("contacts blanked: their text is gone, their salted hash stays", load.ContactsBlanked));
             done.Add(new("days folded: nothing below zero, no vessel over its capacity or with two lots, processes cleared", book.Pages.Count));
             return new(done, findings.List, load.Head);
         }

@@ -18,12 +18,17 @@ internal sealed class EntryReader : IDisposable
 
     private static readonly byte[][] Treatments = [.. Category.All.Where(category => category.MovesNothing).Select(category => JsonSerializer.SerializeToUtf8Bytes(category.Code))];
 
+    private static readonly byte[] EnteredBy = "\"enteredBy\":\""u8.ToArray();
+
     private readonly SqliteConnection connection;
     private readonly Statement entries;
     private readonly Statement postings;
     private readonly Findings findings;
     private readonly HashedForm form = new();
     private readonly AccountText accounts = new();
+    private readonly Contacts contacts;
+    private readonly HashSet<int> blanked = [];
+    private byte[] lastNamed = [];
     private readonly List<(int Deed, Posting Posting)> moves = [];
     private readonly byte[] last = new byte[HashedForm.HashBytes];
     private bool postingWaits;
@@ -33,6 +38,7 @@ internal sealed class EntryReader : IDisposable
     {
         this.connection = connection;
         this.findings = findings;
+        contacts = Storage.Contacts.Read(connection, findings);
         entries = new(connection, EntrySql);
         postings = new(connection, PostingSql);
     }
@@ -42,6 +48,12 @@ internal sealed class EntryReader : IDisposable
 
     /// <summary>Postings read.</summary>
     public long Postings { get; private set; }
+
+    /// <summary>Contacts read, each held against its salted hash.</summary>
+    public long Contacts { get; private set; }
+
+    /// <summary>Contacts of which only the salted hash is left.</summary>
+    public long ContactsBlanked { get; private set; }
 
     /// <summary>The last entry read and its hash.</summary>
     public ChainHead End => new(Number, Convert.ToHexStringLower(last));
@@ -76,7 +88,7 @@ internal sealed class EntryReader : IDisposable
         }
         Number = number;
         Span<byte> hash = stackalloc byte[HashedForm.HashBytes];
-        var known = entries.Long(1) == HashedForm.Version;
+        var known = entries.Long(1) is >= 1 and <= HashedForm.Version;
         if (!known) Spoil(number, $"It is written in hashed form {entries.Long(1)}, which this program doesn't know.");
         if (!entries.Bytes(2).SequenceEqual(last)) findings.Add(number, "It doesn't follow the entry before it: an entry was changed, dropped or put in.");
 
@@ -184,7 +196,11 @@ internal sealed class EntryReader : IDisposable
         var leavesOut = entries.Long(9) != 0;
         var content = entries.Bytes(10);
         var isImported = content.StartsWith("{\"kind\":\"imported\""u8);
-        var operation = !isImported || IsTreatment(content) ? JsonSerializer.Deserialize<Operation>(content, OperationJson.Options) : null;
+        var refers = entries.Long(1) >= HashedForm.WithContacts;
+        var operation = !isImported || IsTreatment(content) ? JsonSerializer.Deserialize<Operation>(content, refers ? contacts.Options : OperationJson.Options) : null;
+        if (refers && operation is null) CheckImported(content);
+        if (contacts.TakeLost()) findings.Add(number, "It names somebody by a contact that isn't there, or isn't the one recorded.");
+        if (operation is BlankContact { Contact: { } gone }) blanked.Add(gone);
         var deeds = isImported ? ImportedDeeds(number, day, (Imported?)operation, takesBack) : Deeds(number, operation!, leavesOut ? null : takesBack);
         if (moves.Count > 0 && moves[^1].Deed >= deeds.Length)
         {
@@ -199,7 +215,7 @@ internal sealed class EntryReader : IDisposable
     {
         switch (operation)
         {
-            case Vessel or Premises or Close:
+            case { IsAboutTheBook: true }:
                 return [];
             case Correct correct:
                 var writes = correct.Write ?? [];
@@ -249,8 +265,33 @@ internal sealed class EntryReader : IDisposable
         && Utf8Parser.TryParse(utf8[5..7], out int month, out var m, 'D') && m == 2 && Utf8Parser.TryParse(utf8[8..], out int day, out var d, 'D') && d == 2
         && year >= 1 && month is >= 1 and <= 12 && day >= 1 && day <= DateTime.DaysInMonth(year, month) ? new DateOnly(year, month, day) : null;
 
+    /// <summary>An imported event that isn't rebuilt names nobody but who entered it; no other field of it can hold this text unescaped.</summary>
+    private void CheckImported(ReadOnlySpan<byte> content)
+    {
+        if (content.IndexOf(EnteredBy) is var at && at < 0) return;
+        var reference = content[(at + EnteredBy.Length)..];
+        reference = reference[..Math.Max(0, reference.IndexOf((byte)'"'))];
+        if (reference.SequenceEqual(lastNamed)) return;
+        contacts.Name(reference);
+        lastNamed = reference.ToArray();
+    }
+
+    /// <summary>A contact is named by an entry, and blanked by one.</summary>
+    private void CheckContacts()
+    {
+        foreach (var contact in contacts.All)
+        {
+            if (!contacts.IsNamed(contact.Id)) findings.Add(null, $"Contact {contact.Id} is named by no entry: it was put in from outside.");
+            if (contact.Text is null && !blanked.Contains(contact.Id)) findings.Add(null, $"The text of contact {contact.Id} is gone, but no entry blanked it.");
+            if (contact.Text is not null && blanked.Contains(contact.Id)) findings.Add(null, $"Contact {contact.Id} was blanked, but a text stands there again.");
+            if (contact.Text is null) ContactsBlanked++;
+        }
+        Contacts = contacts.All.Count;
+    }
+
     private void CheckEnd()
     {
+        if (!spoilt) CheckContacts();
         for (; postingWaits; postingWaits = postings.Step()) findings.Add(postings.Long(0), "A posting belongs to an entry that isn't there.");
         using var head = new Statement(connection, "SELECT number, hash FROM head WHERE id = 1");
         if (!head.Step()) findings.Add(null, "The head of the chain is missing.");

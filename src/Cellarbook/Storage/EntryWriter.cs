@@ -18,7 +18,8 @@ public sealed record ChainHead(long Number, string Hash);
 internal sealed class EntryWriter : IDisposable
 {
     private readonly SqliteConnection connection;
-    private readonly Statement begin, commit, rollback, readHead, moveHead, insertEntry, insertPosting;
+    private readonly Contacts contacts;
+    private readonly Statement begin, commit, rollback, readHead, moveHead, insertEntry, insertPosting, insertContact, blankContact;
     private readonly HashedForm form = new();
     private readonly ArrayBufferWriter<byte> content = new(1024);
     private readonly Utf8JsonWriter json;
@@ -26,9 +27,10 @@ internal sealed class EntryWriter : IDisposable
     private readonly Dictionary<Category, byte[]> categories = [];
     private readonly byte[] previous = new byte[HashedForm.HashBytes];
 
-    public EntryWriter(SqliteConnection connection)
+    public EntryWriter(SqliteConnection connection, Contacts contacts)
     {
         this.connection = connection;
+        this.contacts = contacts;
         begin = new(connection, "BEGIN IMMEDIATE");
         commit = new(connection, "COMMIT");
         rollback = new(connection, "ROLLBACK");
@@ -36,6 +38,8 @@ internal sealed class EntryWriter : IDisposable
         moveHead = new(connection, "UPDATE head SET number = ?1, hash = ?2 WHERE id = 1");
         insertEntry = new(connection, "INSERT INTO entry (number, form, previous_hash, recorded_at, actor, key, day, event_id, takes_back, leaves_out, content, content_hash, hash) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13)");
         insertPosting = new(connection, "INSERT INTO posting (entry, line, deed, taken_back, category, from_account, to_account, volume_ul, bottles, bottle_ul, grams, strength, kind) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13)");
+        insertContact = new(connection, "INSERT INTO contact (id, hash, salt, text) VALUES (?1, ?2, ?3, ?4)");
+        blankContact = new(connection, "UPDATE contact SET salt = NULL, text = NULL WHERE id = ?1");
         json = new(content, new JsonWriterOptions { Encoder = OperationJson.Options.Encoder, MaxDepth = OperationJson.Options.MaxDepth, SkipValidation = true });
     }
 
@@ -64,13 +68,20 @@ internal sealed class EntryWriter : IDisposable
             moveHead.Bind(1, number);
             moveHead.BindBlob(2, previous);
             moveHead.Run();
+            foreach (var contact in contacts.Fresh) Insert(contact);
             commit.Run();
+            contacts.Keep();
+            foreach (var entry in entries)
+                if (entry.Operation is BlankContact { Contact: { } id }) contacts.Blank(id);
             return new(number, Convert.ToHexStringLower(previous));
         }
         catch
         {
             insertEntry.Reset();
             insertPosting.Reset();
+            insertContact.Reset();
+            blankContact.Reset();
+            contacts.Forget();
             // A full disk may have rolled it back already.
             if (raw.sqlite3_get_autocommit(connection.Handle) == 0) rollback.Run();
             throw;
@@ -79,7 +90,7 @@ internal sealed class EntryWriter : IDisposable
 
     public void Dispose()
     {
-        foreach (var statement in new[] { begin, commit, rollback, readHead, moveHead, insertEntry, insertPosting }) statement.Dispose();
+        foreach (var statement in new[] { begin, commit, rollback, readHead, moveHead, insertEntry, insertPosting, insertContact, blankContact }) statement.Dispose();
         json.Dispose();
     }
 
@@ -101,7 +112,7 @@ internal sealed class EntryWriter : IDisposable
     {
         content.ResetWrittenCount();
         json.Reset();
-        JsonSerializer.Serialize(json, entry.Operation ?? throw new InvalidOperationException($"Entry {entry.Number} has no operation to store."), OperationJson.Options);
+        JsonSerializer.Serialize(json, entry.Operation ?? throw new InvalidOperationException($"Entry {entry.Number} has no operation to store."), contacts.Options);
         Span<byte> day = stackalloc byte[10];
         entry.Day.TryFormat(day, out _, "O", CultureInfo.InvariantCulture);
         byte[]? eventId = entry.EventId is null ? null : Encoding.UTF8.GetBytes(entry.EventId);
@@ -152,6 +163,18 @@ internal sealed class EntryWriter : IDisposable
         line = 0;
         foreach (var deed in entry.Deeds)
             foreach (var posting in deed.Postings) Insert(entry.Number, posting, deed.Index, line++);
+        if (entry.Operation is not BlankContact { Contact: { } blanked }) return;
+        blankContact.Bind(1, blanked);
+        blankContact.Run();
+    }
+
+    private void Insert(Contacts.Row contact)
+    {
+        insertContact.Bind(1, contact.Id);
+        insertContact.BindBlob(2, contact.Hash);
+        insertContact.BindBlob(3, contact.Salt);
+        insertContact.Bind(4, contact.Text);
+        insertContact.Run();
     }
 
     private void Put(byte[]? text)

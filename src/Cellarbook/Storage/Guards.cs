@@ -31,6 +31,18 @@ internal static class Guards
             WHEN NEW.entry <= (SELECT number FROM head)
             BEGIN SELECT RAISE(ABORT, 'an entry takes no further postings once it is recorded'); END
             """,
+        ["contact_next_only"] = """
+            CREATE TRIGGER contact_next_only BEFORE INSERT ON contact
+            WHEN NEW.id IS NOT (SELECT coalesce(max(id), 0) + 1 FROM contact) OR NEW.text IS NULL
+            BEGIN SELECT RAISE(ABORT, 'a contact takes the next number and has a text'); END
+            """,
+        ["contact_no_delete"] = "CREATE TRIGGER contact_no_delete BEFORE DELETE ON contact BEGIN SELECT RAISE(ABORT, 'contacts are never removed, only blanked'); END",
+        // The one change: a text and its salt blanked. The entry that says so is checked with the chain.
+        ["contact_blank_only"] = """
+            CREATE TRIGGER contact_blank_only BEFORE UPDATE ON contact
+            WHEN NEW.id IS NOT OLD.id OR NEW.hash IS NOT OLD.hash OR NEW.salt IS NOT NULL OR NEW.text IS NOT NULL
+            BEGIN SELECT RAISE(ABORT, 'a contact is blanked or stays as it is'); END
+            """,
         ["head_no_insert"] = "CREATE TRIGGER head_no_insert BEFORE INSERT ON head WHEN EXISTS (SELECT 1 FROM head) BEGIN SELECT RAISE(ABORT, 'there is one head'); END",
         ["head_no_delete"] = "CREATE TRIGGER head_no_delete BEFORE DELETE ON head BEGIN SELECT RAISE(ABORT, 'the head is never removed'); END",
         ["head_forward_only"] = """
@@ -42,9 +54,9 @@ internal static class Guards
             """,
     }.ToDictionary(guard => guard.Key, guard => guard.Value.ReplaceLineEndings("\n"), StringComparer.Ordinal);
 
-    /// <summary>Makes all guards anew, at the end of a migration.</summary>
-    public static void Renew(MigrationBuilder migration)
+    /// <summary>Makes the guards of some tables anew, at the end of a migration that made or rebuilt them.</summary>
+    public static void Renew(MigrationBuilder migration, params string[] tables)
     {
-        foreach (var (name, sql) in ByName) migration.Sql($"DROP TRIGGER IF EXISTS {name};\n{sql};");
+        foreach (var (name, sql) in ByName.Where(guard => tables.Any(table => guard.Key.StartsWith(table + "_", StringComparison.Ordinal)))) migration.Sql($"DROP TRIGGER IF EXISTS {name};\n{sql};");
     }
 }

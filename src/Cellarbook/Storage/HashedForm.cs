@@ -4,7 +4,7 @@ using System.Security.Cryptography;
 namespace Cellarbook.Storage;
 
 /// <summary>
-/// The hashed form of an entry, version 1. A text in UTF-8 of fields separated by a tab, a newline after each line. A whole number stands in
+/// The hashed form of an entry, version 2. A text in UTF-8 of fields separated by a tab, a newline after each line. A whole number stands in
 /// decimal, a text as its length in bytes, a colon and itself, a hash in lower-case hexadecimal, and what is null as "-"; so no two entries
 /// share a form.
 /// <code>
@@ -12,14 +12,20 @@ namespace Cellarbook.Storage;
 ///   line ⇥ deed ⇥ taken_back ⇥ category ⇥ from_account ⇥ to_account ⇥ volume_ul ⇥ bottles ⇥ bottle_ul ⇥ grams ⇥ strength ⇥ kind ⏎
 /// hash = SHA-256 of:
 ///   form ⇥ number ⇥ previous_hash ⇥ recorded_at ⇥ actor ⇥ key ⇥ event_id ⇥ takes_back ⇥ leaves_out ⇥ content_hash ⏎
+/// salted hash of a contact = SHA-256 of:  salt ⇥ text ⏎
 /// </code>
-/// The operation is the canonical JSON as stored. The previous hash of the first entry is 32 zero bytes. Every column of both tables is covered:
+/// The operation is the canonical JSON as stored. In it the fields that name somebody (supplier, recipient, destination, witness, doneBy,
+/// enteredBy) hold a contact's number, a colon and its salted hash; salt and text stand in the table <c>contact</c> and may be blanked. In
+/// version 1 those fields hold the text itself; all else is the same. The previous hash of the first entry is 32 zero bytes. Every column of entry and posting is covered:
 /// those not named here are the hashes themselves and the number of the entry a posting belongs to, which decides whose content it counts in.
 /// </summary>
 internal sealed class HashedForm
 {
     /// <summary>The version this program writes, and the newest it can check.</summary>
-    public const int Version = 1;
+    public const int Version = 2;
+
+    /// <summary>The first version whose content refers to contacts.</summary>
+    public const int WithContacts = 2;
 
     /// <summary>Bytes of a hash.</summary>
     public const int HashBytes = 32;

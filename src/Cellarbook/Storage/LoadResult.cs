@@ -31,6 +31,12 @@ public sealed class LoadResult
     /// <summary>Postings read.</summary>
     public long PostingsRead { get; private set; }
 
+    /// <summary>Contacts read.</summary>
+    public long ContactsRead { get; private set; }
+
+    /// <summary>Contacts that were blanked.</summary>
+    public long ContactsBlanked { get; private set; }
+
     /// <summary>Where the chain ends: the last entry's number and hash; null until the entries have been read to the end.</summary>
     public ChainHead? Head { get; private set; }
 
@@ -65,6 +71,7 @@ public sealed class LoadResult
         while (Next(entries)) yield return entries.Current;
         EntriesRead = reader.Count;
         PostingsRead = reader.Postings;
+        (ContactsRead, ContactsBlanked) = (reader.Contacts, reader.ContactsBlanked);
         Head = reader.End;
     }
 

@@ -89,6 +89,22 @@ public sealed class PostingRow
     public string? Kind { get; set; }
 }
 
+/// <summary>A row of the table <c>contact</c>: somebody named in entries, which refer to it by number and salted hash.</summary>
+public sealed class ContactRow
+{
+    /// <summary>1, 2, 3 … without gaps.</summary>
+    public long Id { get; set; }
+
+    /// <summary>Salted hash of the text; stays when the text is blanked.</summary>
+    public required byte[] Hash { get; set; }
+
+    /// <summary>The salt; null when blanked.</summary>
+    public byte[]? Salt { get; set; }
+
+    /// <summary>The name; null when blanked.</summary>
+    public string? Text { get; set; }
+}
+
 /// <summary>The one row of the table <c>head</c>: number and hash of the last entry, kept beside the chain so that a cut-off end is noticed.</summary>
 public sealed class HeadRow
 {

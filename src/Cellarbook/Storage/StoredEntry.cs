@@ -35,8 +35,11 @@ public sealed record StoredEntry
     /// <summary>True when the fold leaves that entry out.</summary>
     public bool LeavesOut { get; init; }
 
-    /// <summary>The operation as canonical JSON.</summary>
+    /// <summary>The operation as canonical JSON, as it is sealed: people by contact.</summary>
     public required string Content { get; init; }
+
+    /// <summary>The operation as canonical JSON, people by name.</summary>
+    public required string InPlain { get; init; }
 
     /// <summary>Hash of day, operation and postings.</summary>
     public required string ContentHash { get; init; }

@@ -22,7 +22,7 @@ public sealed class Check
     private DateOnly today = new(2030, 1, 1);
     private Trial? last;
 
-    public Check() => Book = new Book.Book { FindEvent = events.GetValueOrDefault };
+    public Check() => Book = new Book.Book { FindEvent = events.GetValueOrDefault, KnowsContact = contact => contact == 1 };
 
     public Book.Book Book { get; }
 

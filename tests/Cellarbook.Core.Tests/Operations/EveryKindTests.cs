@@ -39,6 +39,7 @@ public class EveryKindTests
         { "correct", """{"kind":"correct","takesBack":10,"reason":"no marc yet"}""" },
         { "vessel", """{"kind":"vessel","code":"V9","capacityLitres":54,"sort":"carboy","location":"cellar"}""" },
         { "premises", """{"kind":"premises","regimes":["household"],"timeZone":"Europe/Vienna","owner":"Ada"}""" },
+        { "blankContact", """{"kind":"blankContact","contact":1}""" },
         { "close", """{"kind":"close","through":"2026-03-04"}""" },
     };
 

@@ -36,6 +36,7 @@ public class EveryRefusalTests
         { RefusalCode.UnknownLot, """{"kind":"lose","as":"spill","lot":"W9","litres":1}""" },
         { RefusalCode.UnknownBottling, """{"kind":"remove","as":"sold","bottling":"B9","bottles":1}""" },
         { RefusalCode.UnknownEntry, """{"kind":"correct","takesBack":"E-99","reason":"?"}""" },
+        { RefusalCode.UnknownContact, """{"kind":"blankContact","contact":9}""" },
         { RefusalCode.SeveralPlaces, """{"kind":"lose","as":"spill","lot":"S1","litres":1}""" },
         { RefusalCode.WineIntoMust, """{"kind":"transfer","sources":[{"lot":"W1","litres":1}],"targets":[{"lot":"M1","vessel":"V1","litres":1}]}""" },
         { RefusalCode.MustIntoWine, """{"kind":"bottle","lot":"M1","fills":[{"bottling":"B2","bottles":1,"bottleMl":750}]}""" },

@@ -22,7 +22,7 @@ public class ProcessTests
 
     [Fact]
     public void More_measured_out_than_put_in_is_contraction_the_other_way() => Cellar()
-        .Does("""{"kind":"sweeten","sources":[{"lot":"L1","litres":50}],"sweetenerLitres":1,"targets":[{"litres":51.1,"abv":11.8}]}""").Flagged("more_than_put_in")
+        .Does("""{"kind":"sweeten","sources":[{"lot":"L1","litres":50}],"sweetenerLitres":1,"targets":[{"litres":51.1,"abv":11.8}]}""").Flagged("more_than_put_in", "reason_asked")
         .Posted("SWEETEN_USED BULK:L1:V1 > PROC 50 L", "SWEETEN_SUGAR MAT:SWEETENER > PROC 1 L", "SWEETEN_MADE PROC > BULK:L1:V1 51.1 L", "PROCESS_CONTRACTION LOSS:CONTRACTION > PROC 0.1 L")
         .Holds("L1", "V1", "51.1");
 

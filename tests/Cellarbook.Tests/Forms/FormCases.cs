@@ -71,6 +71,7 @@ public static class FormCases
         new("/record/ameliorate", [("sources[0]", "W1@V3"), ("sources[0].litres", "10"), ("waterLitres", "1"), ("targets[0].litres", "11"), ("targets[0].vessel", "V5")], """{"kind":"ameliorate","day":"2026-02-01","sources":[{"lot":"W1","vessel":"V3","litres":10}],"targets":[{"lot":"W1","vessel":"V5","litres":11}],"waterLitres":1}"""),
         new("/record/sparkle", [("sources[0]", "W1@V3"), ("sources[0].litres", "10"), ("targets[0].litres", "10"), ("targets[0].vessel", "V5"), ("targets[0].lot", "S1")], """{"kind":"makeSparkling","day":"2026-02-01","sources":[{"lot":"W1","vessel":"V3","litres":10}],"targets":[{"lot":"S1","vessel":"V5","litres":10}]}"""),
         new("/record/correct?entry=14", [("reason", "Wrong vessel")], """{"kind":"correct","day":"2026-02-01","takesBack":14,"reason":"Wrong vessel"}"""),
+        new("/record/blank-contact", [("contact", "1"), ("reason", "Asked for it")], """{"kind":"blankContact","day":"2026-02-01","contact":1,"reason":"Asked for it"}"""),
         new("/record/close", [("through", "2026-01-31")], """{"kind":"close","day":"2026-02-01","through":"2026-01-31"}"""),
     ];
 }

@@ -46,7 +46,7 @@ public sealed partial class FormHouse : IAsyncDisposable
         return Content(JsonDocument.Parse(text).RootElement.GetProperty("entry").GetInt64());
     }
 
-    public string Content(long entry) => Book.Store.Read(entry)!.Content;
+    public string Content(long entry) => Book.Store.Read(entry)!.InPlain;
 
     public long LastNumber => Book.Read(book => book.LastNumber);
 

@@ -114,7 +114,7 @@ public sealed class RoundTripTests
     {
         using var stored = new StoredBook();
         stored.LiveALittle();
-        foreach (var entry in stored.Book.Entries) Assert.Equal(OperationJson.Write(entry.Operation!), stored.Store.Read(entry.Number)!.Content);
+        foreach (var entry in stored.Book.Entries) Assert.Equal(OperationJson.Write(entry.Operation!), stored.Store.Read(entry.Number)!.InPlain);
     }
 
     [Fact]

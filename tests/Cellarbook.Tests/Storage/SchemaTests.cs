@@ -16,7 +16,7 @@ public sealed class SchemaTests
         using var connection = stored.Bare();
         var made = BookSchema.Of(connection);
         Assert.Equal(made.OrderBy(item => item.Key, StringComparer.Ordinal), BookSchema.Expected.OrderBy(item => item.Key, StringComparer.Ordinal));
-        foreach (var table in new[] { "entry", "posting", "head", "__EFMigrationsHistory" }) Assert.Contains(") STRICT", made[$"table {table}"], StringComparison.Ordinal);
+        foreach (var table in new[] { "entry", "posting", "contact", "head", "__EFMigrationsHistory" }) Assert.Contains(") STRICT", made[$"table {table}"], StringComparison.Ordinal);
     }
 
     [Fact]

@@ -37,6 +37,7 @@ public sealed class StoredBook : IDisposable
         store = BookStore.Open(Folder);
         var load = store.Load();
         book = load.ToBook(store.FindEvent);
+        book.KnowsContact = store.KnowsContact;
         Assert.Empty(load.Findings);
         return this;
     }

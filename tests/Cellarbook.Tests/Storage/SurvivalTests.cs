@@ -153,7 +153,7 @@ public sealed class SurvivalTests
         stored.Open();
         var found = stored.Store.FindKey("gravity-1")!;
         Assert.Equal((4L, "m.k.", StoredBook.Moment, "gravity-1"), (found.Number, found.Actor, found.RecordedAt, found.Key));
-        Assert.IsType<Measure>(OperationJson.Stored(found.Content));
+        Assert.IsType<Measure>(OperationJson.Stored(found.InPlain));
         Assert.Null(stored.Store.FindKey("gravity-2"));
         // The door looks first; should it fail to, the book refuses.
         Assert.Throws<InvalidOperationException>(() => stored.Store.Append(Samples(9, 1), "m.k.", "gravity-1", StoredBook.Moment));

@@ -7,7 +7,7 @@ namespace Cellarbook.Tests.Storage;
 /// <summary>Law 10: any change to stored history from outside is noticed, by verify and at start. The guards are put back after each change, so that it is the chain that notices.</summary>
 public sealed class TamperingTests
 {
-    private static readonly string[] Tables = ["entry", "posting", "head"];
+    private static readonly string[] Tables = ["entry", "posting", "contact", "head"];
 
     /// <summary>A book with every sort of field filled somewhere.</summary>
     private static StoredBook Whole()
@@ -17,6 +17,9 @@ public sealed class TamperingTests
         stored.LiveALittle();
         stored.Record("""{"kind":"receive","day":"2027-12-01","what":"bulkWine","lot":"S1","vessel":"V1","litres":20,"abv":11.5,"product":"cider"}""");
         stored.Record($$"""{"kind":"correct","day":"2027-12-02","takesBack":{{stored.Book.LastNumber - 1}},"reason":"It was a gift","write":[{"kind":"remove","day":"2026-06-10","as":"gift","bottling":"L1-75","bottles":2}]}""");
+        stored.Record("""{"kind":"remove","day":"2027-12-03","as":"sold","bottling":"L1-75","bottles":1,"recipient":"Inn at the Weir","witness":"Tilda Marsh","doneBy":"Tilda Marsh"}""");
+        stored.Record("""{"kind":"remove","day":"2027-12-03","as":"gift","bottling":"L1-75","bottles":1,"recipient":"Orla Finch"}""");
+        stored.Record($$"""{"kind":"blankContact","day":"2027-12-04","contact":{{stored.Store.Contacts.Single(contact => contact.Text == "Orla Finch").Id}}}""");
         stored.Close();
         return stored;
     }
@@ -86,7 +89,7 @@ public sealed class TamperingTests
         using var connection = stored.Bare();
         foreach (var table in Tables)
         {
-            var key = table switch { "entry" => "number", "head" => "id", _ => "entry, line" };
+            var key = table switch { "entry" => "number", "head" or "contact" => "id", _ => "entry, line" };
             var count = int.Parse(StoredBook.Column(connection, $"SELECT count(*) FROM {table}")[0], System.Globalization.CultureInfo.InvariantCulture);
             foreach (var at in new[] { 0, count / 2, count - 2, count - 1 }.Where(at => at >= 0).Distinct())
             {
@@ -154,7 +157,7 @@ public sealed class TamperingTests
     {
         using var stored = Whole();
         var noted = BookStore.Verify(stored.DatabaseFile).Head;
-        stored.FromOutside("DELETE FROM posting WHERE entry > 60; DELETE FROM entry WHERE number > 60; UPDATE head SET number = 60, hash = (SELECT hash FROM entry WHERE number = 60)", dropGuards: true);
+        stored.FromOutside("DELETE FROM contact WHERE text IS NULL OR text IN ('Inn at the Weir', 'Tilda Marsh'); DELETE FROM posting WHERE entry > 60; DELETE FROM entry WHERE number > 60; UPDATE head SET number = 60, hash = (SELECT hash FROM entry WHERE number = 60)", dropGuards: true);
         using (var connection = stored.Bare())
             foreach (var guard in Guards.ByName.Values) StoredBook.Run(connection, guard);
         var report = BookStore.Verify(stored.DatabaseFile);
@@ -183,8 +186,8 @@ public sealed class TamperingTests
     public void An_entry_of_a_hashed_form_to_come_is_not_taken_for_sound()
     {
         using var stored = Whole();
-        Assert.True(Noticed(stored, connection => StoredBook.Run(connection, "UPDATE entry SET form = 2 WHERE number = 7"), out var said));
-        Assert.Contains("hashed form 2", said, StringComparison.Ordinal);
+        Assert.True(Noticed(stored, connection => StoredBook.Run(connection, "UPDATE entry SET form = 3 WHERE number = 7"), out var said));
+        Assert.Contains("hashed form 3", said, StringComparison.Ordinal);
     }
 
     /// <summary>What someone would do who knows the form: works the entry's hash out anew, but not the ones after it.</summary>
@@ -197,7 +200,7 @@ public sealed class TamperingTests
         {
             row.Read();
             var form = new HashedForm();
-            form.Number(1);
+            form.Number(HashedForm.Version);
             form.Number(number);
             form.Hash((byte[])row[0]);
             form.Text(System.Text.Encoding.UTF8.GetBytes(row.GetString(1)));

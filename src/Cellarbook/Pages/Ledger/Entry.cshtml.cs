@@ -65,7 +65,7 @@ public sealed class EntryModel(OpenBook book, Told told, House house) : PageMode
         if (book.Store.Read(number) is not { } stored) return this.Missing($"There is no entry {number}.", "/book", "The whole book");
         Stored = stored;
         Recorded = show.Moment(stored.RecordedAt, book.TimeZone);
-        Operation = OperationJson.Stored(stored.Content);
+        Operation = OperationJson.Stored(stored.InPlain);
         var imported = Operation is Imported;
         Telling = told.Of(imported ? null : Operation, stored.Postings);
         using (var content = JsonDocument.Parse(stored.Content)) Sealed = JsonSerializer.Serialize(content.RootElement, Laid);

@@ -9,9 +9,6 @@ public sealed class AddModel(Desk desk) : FormPage(desk)
     public override Sentence Title => Here is { } here ? $"Add to {here.Lot}" : "Add";
 
     /// <inheritdoc/>
-    public override IEnumerable<Sentence> Care => Here is { IsMust: true } ? [Cautions.Sulphite] : [Cautions.Sulphite, Cautions.Sorbate];
-
-    /// <inheritdoc/>
     protected override string Kind => "add";
 
     /// <inheritdoc/>
@@ -25,8 +22,4 @@ public sealed class AddModel(Desk desk) : FormPage(desk)
                 [Ask.Volume($"items[{i}].riseLitres", "Raised it by", VolumeUnit) with { IsOptional = true, GoesAlong = true }, Ask.Word($"items[{i}].riseBy", "By", [new("sugar", "sugar"), new("water", "water")]) with { IsOptional = true, GoesAlong = true }])
                 { Caption = Rows("items", 1) > 1 ? $"Material {i + 1}" : null })]) { IsFolded = true };
     }
-
-    /// <inheritdoc/>
-    protected override IEnumerable<Sentence> CareFor(Slip slip) =>
-        slip.Lines("items").SelectMany(i => Cautions.ForMaterial(slip.Text($"items[{i}].material") ?? "")).Distinct();
 }

@@ -9,9 +9,6 @@ public sealed class BottleModel(Desk desk) : FormPage(desk)
     public override Sentence Title => Here is { } here ? $"Bottle {here.Lot}" : "Bottle";
 
     /// <inheritdoc/>
-    public override IEnumerable<Sentence> Care => [Cautions.TooEarly];
-
-    /// <inheritdoc/>
     protected override string Kind => "bottle";
 
     /// <inheritdoc/>

@@ -9,9 +9,6 @@ public sealed class CrushModel(Desk desk) : FormPage(desk)
     public override Sentence Title => "Crush fruit";
 
     /// <inheritdoc/>
-    public override IEnumerable<Sentence> Care => [Cautions.CarbonDioxide];
-
-    /// <inheritdoc/>
     protected override string Kind => "crush";
 
     /// <inheritdoc/>

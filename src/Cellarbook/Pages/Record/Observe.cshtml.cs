@@ -9,13 +9,10 @@ public sealed class ObserveModel(Desk desk) : FormPage(desk)
     public override Sentence Title => "Note something seen or done";
 
     /// <inheritdoc/>
-    public override IEnumerable<Sentence> Care => Query("what") == "cleaned" ? [Cautions.Cleaning] : [];
-
-    /// <inheritdoc/>
     protected override string Kind => "observe";
 
     /// <inheritdoc/>
-    protected override IEnumerable<Sentence> CareFor(Slip slip) => slip.Text("what") switch { "cleaned" => [Cautions.Cleaning], "degassed" => [Cautions.CarbonDioxide], _ => [] };
+    protected override string? Word => Query("what");
 
     /// <inheritdoc/>
     protected override IEnumerable<Group> Questions() =>

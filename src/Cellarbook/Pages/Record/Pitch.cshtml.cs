@@ -9,9 +9,6 @@ public sealed class PitchModel(Desk desk) : FormPage(desk)
     public override Sentence Title => Here is { } here ? $"Pitch {here.Lot}" : "Pitch";
 
     /// <inheritdoc/>
-    public override IEnumerable<Sentence> Care => [Cautions.CarbonDioxide];
-
-    /// <inheritdoc/>
     protected override string Kind => "pitch";
 
     /// <inheritdoc/>

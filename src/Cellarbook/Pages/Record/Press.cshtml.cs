@@ -12,9 +12,6 @@ public sealed class PressModel(Desk desk) : FormPage(desk)
     public override Sentence? Lead => "Must on skins, or fruit at once. Free run and press wine may go to lots of their own; of must on skins, the rest is held in the marc.";
 
     /// <inheritdoc/>
-    public override IEnumerable<Sentence> Care => [Cautions.CarbonDioxide];
-
-    /// <inheritdoc/>
     protected override string Kind => "press";
 
     /// <inheritdoc/>

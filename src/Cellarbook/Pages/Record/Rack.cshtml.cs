@@ -12,9 +12,6 @@ public sealed class RackModel(Desk desk) : FormPage(desk)
     public override Sentence? Lead => "Give two of drawn, received and lees; the third follows.";
 
     /// <inheritdoc/>
-    public override IEnumerable<Sentence> Care => Here is { IsMust: true } ? [Cautions.CarbonDioxide] : [];
-
-    /// <inheritdoc/>
     protected override string Kind => "transfer";
 
     /// <inheritdoc/>
@@ -41,7 +38,4 @@ public sealed class RackModel(Desk desk) : FormPage(desk)
         else if (drawn is null && received is { } put && lees is { } lost) slip.Put("sources[0].litres", put + lost + other);
         Parts.NameTargets(slip);
     }
-
-    /// <inheritdoc/>
-    protected override IEnumerable<Sentence> CareFor(Slip slip) => Cellar.Find(slip.Text("sources[0].lot"), slip.Text("sources[0].vessel")) is { IsMust: true } ? [Cautions.CarbonDioxide] : [];
 }

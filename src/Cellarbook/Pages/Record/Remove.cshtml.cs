@@ -13,6 +13,9 @@ public sealed class RemoveModel(Desk desk) : FormPage(desk)
     protected override string Kind => "remove";
 
     /// <inheritdoc/>
+    protected override string? Word => Query("as");
+
+    /// <inheritdoc/>
     protected override IEnumerable<Group> Questions() =>
     [
         Ask.Group("", Ask.Word("as", "Where it went", Ways.Select(word => new Choice(word, WaysOut.Meaning(word)))) with { Proposed = Query("as") }),

@@ -12,9 +12,6 @@ public sealed class SparkleModel(Desk desk) : FormPage(desk)
     public override Sentence? Lead => "Still wine goes in, sparkling wine comes out.";
 
     /// <inheritdoc/>
-    public override IEnumerable<Sentence> Care => [Cautions.Pressure];
-
-    /// <inheritdoc/>
     protected override string Kind => "makeSparkling";
 
     /// <inheritdoc/>

@@ -12,9 +12,6 @@ public sealed class SweetenModel(Desk desk) : FormPage(desk)
     public override Sentence? Lead => "The wine put in and the result measured out; what is less is contraction and is written so.";
 
     /// <inheritdoc/>
-    public override IEnumerable<Sentence> Care => [Cautions.TooEarly];
-
-    /// <inheritdoc/>
     protected override string Kind => "sweeten";
 
     /// <inheritdoc/>

@@ -34,7 +34,7 @@ public sealed class EntryLines(OpenBook book, Told told)
 
     private EntryLine Of(Book found, StoredEntry stored)
     {
-        var operation = OperationJson.Stored(stored.Content);
+        var operation = OperationJson.Stored(stored.InPlain);
         var entry = found.Find(stored.Number);
         var accounts = stored.Postings.SelectMany(posting => new[] { posting.From, posting.To }).ToArray();
         var lots = accounts.Where(account => account.Section is Section.Must or Section.Bulk).Select(account => account.Name)

@@ -8,7 +8,7 @@ namespace Cellarbook.Storage.Migrations
     public partial class Guards : Migration
     {
         /// <inheritdoc />
-        protected override void Up(MigrationBuilder migrationBuilder) => Storage.Guards.Renew(migrationBuilder);
+        protected override void Up(MigrationBuilder migrationBuilder) => Storage.Guards.Renew(migrationBuilder, "entry", "posting", "head");
 
         /// <summary>A book is never taken back to an older form; the backup made before an upgrade is restored instead.</summary>
         protected override void Down(MigrationBuilder migrationBuilder) => throw new System.NotSupportedException();

@@ -17,6 +17,39 @@ namespace Cellarbook.Storage.Migrations
 #pragma warning disable 612, 618
             modelBuilder.HasAnnotation("ProductVersion", "10.0.15");
 
+            modelBuilder.Entity("Cellarbook.Storage.ContactRow", b =>
+                {
+                    b.Property<long>("Id")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("id");
+
+                    b.Property<byte[]>("Hash")
+                        .IsRequired()
+                        .HasColumnType("BLOB")
+                        .HasColumnName("hash");
+
+                    b.Property<byte[]>("Salt")
+                        .HasColumnType("BLOB")
+                        .HasColumnName("salt");
+
+                    b.Property<string>("Text")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("text");
+
+                    b.HasKey("Id");
+
+                    b.ToTable("contact", null, t =>
+                        {
+                            t.HasCheckConstraint("contact_blanked", "(salt IS NULL) = (text IS NULL)");
+
+                            t.HasCheckConstraint("contact_hash", "length(hash) = 32");
+
+                            t.HasCheckConstraint("contact_id", "id > 0");
+
+                            t.HasCheckConstraint("contact_salt", "length(salt) = 16");
+                        });
+                });
+
             modelBuilder.Entity("Cellarbook.Storage.EntryRow", b =>
                 {
                     b.Property<long>("Number")
