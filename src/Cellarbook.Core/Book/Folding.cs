@@ -93,8 +93,15 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
         if (posting.IsTakenBack && account.Section == Section.Bottled && FillsAnew(posting.To) && cellar.Bottling(account.Name) is { } facts) cellar.Put(facts with { Filled = facts.Filled - posting.Bottles });
         // Wine can't be given before it is there, not even within one entry: it would be given at a standing that nothing has.
         if (!regauges && (account.Section.IsWine() || posting.From == posting.To)) CheckEnough(cellar.At(account), deed, violations);
+        StartAnew(posting);
         if (posting.To.Section == Section.Process) process.Add((posting.Volume, account.Section.IsWine() ? given.Standing : null, given));
         return given;
+    }
+
+    /// <summary>What goes into a process that is nil begins another: several casks thinned in one entry don't mix.</summary>
+    private void StartAnew(Posting posting)
+    {
+        if (posting.To.Section == Section.Process && processBalance == 0) process.Clear();
     }
 
     /// <summary>
@@ -134,7 +141,7 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
             var usual = posting.From.Section switch
             {
                 Section.Bulk or Section.Bottled => given.Standing,
-                Section.Process => ProcessStanding(),
+                Section.Process => ProcessStanding(deed),
                 _ => Usual(posting, place).Standing,
             };
             arriving = original?.Given ?? new(posting.Kind ?? usual.Kind, posting.Strength ?? usual.Strength);
@@ -184,8 +191,10 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
         cellar.Put(facts);
     }
 
-    /// <summary>By volume: litres of pure alcohol put in over litres put in. Unstated when a part is; the bench refines this later.</summary>
-    private Standing ProcessStanding()
+    /// <summary>
+    /// Litres of pure alcohol put in over litres measured out: a contraction takes volume and no alcohol. Unstated when a part is.
+    /// </summary>
+    private Standing ProcessStanding(Deed deed)
     {
         var kind = process.Where(part => part.From is { Account.Section: Section.Bulk }).Select(part => part.Standing?.Kind).FirstOrDefault() ?? ProductKind.Still;
         Volume volume = default;
@@ -193,9 +202,10 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
         foreach (var (v, standing, _) in process)
         {
             if (standing?.Strength is not { } strength) return new(kind, null);
-            volume += v;
             alcohol += Alcohol.In(v, strength);
         }
+        foreach (var posting in deed.Postings)
+            if (posting.From.Section == Section.Process && posting.To.IsStock) volume += posting.Volume;
         return new(kind, volume.IsPositive ? alcohol.StrengthIn(volume) : null);
     }
 
@@ -344,7 +354,7 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
         {
             arrivals.Add((standing, account.Section == Section.Fruit ? new(posting.Weight.Grams) : posting.Volume, origin, notes));
             KindStated ??= posting.Kind;
-            AnyMixed |= posting.Strength is null && given.StrengthIsMixed;
+            AnyMixed |= posting.Strength is null && (given.StrengthIsMixed || posting.From.Section == Section.Process);
         }
 
         public List<(Standing Standing, Volume Volume)> Parts(Place? lying)

@@ -21,6 +21,9 @@ public sealed record TopUp : Operation
     /// <summary>Bought wine it came from: its strength, where stated.</summary>
     public Bought? FromBought { get; init; }
 
+    /// <summary>True when it was water: must is let down, wine is thinned in a process.</summary>
+    public bool? FromWater { get; init; }
+
     /// <summary>Bought wine, tax paid.</summary>
     public sealed record Bought
     {
@@ -34,7 +37,7 @@ public sealed record TopUp : Operation
     internal override void Decide(Deciding deciding)
     {
         if (Casks is null or { Count: 0 }) deciding.Refuse(RefusalCode.Missing, "casks", "Say which casks were topped.");
-        if (new object?[] { From, FromBottles, FromBought }.Count(source => source is not null) != 1) deciding.Refuse(RefusalCode.Missing, "from", "Say what it was topped from: own wine, own bottles or bought wine; one of them.");
+        if (new object?[] { From, FromBottles, FromBought, FromWater is true ? FromWater : null }.Count(source => source is not null) != 1) deciding.Refuse(RefusalCode.Missing, "from", "Say what it was topped from: own wine, own bottles, bought wine or water; one of them.");
         if (deciding.Refused) return;
         var casks = new List<(Place Place, Volume Volume)>();
         foreach (var (cask, i) in Casks!.Select((cask, i) => (cask, i)))
@@ -51,6 +54,7 @@ public sealed record TopUp : Operation
         foreach (var (place, volume) in casks) WaysOut.Post(deciding, "evaporation", place.Account, volume, "casks");
         if (From is not null) FromOwn(deciding, casks);
         else if (FromBottles is not null) FromOpened(deciding, casks);
+        else if (FromWater is true) Thin(deciding, casks);
         else
             foreach (var (place, volume) in casks)
                 if (Wine(deciding, place)) deciding.Post("WINE_BOUGHT_BULK", Account.Counter("EXT:TAXPAID"), place.Account, volume, FromBought!.Abv);
@@ -89,6 +93,25 @@ public sealed record TopUp : Operation
         deciding.PostBottles("UNBOTTLED", shelf.Account, first, bottles, shelf.BottleSize);
         foreach (var (place, volume) in casks.Skip(1)) deciding.Post("LOT_TRANSFER", first, place.Account, volume);
         WaysOut.Post(deciding, "spill", first, opened - needed, "fromBottles");
+    }
+
+    /// <summary>What is left of a wine and the water meet in a process, cask by cask, so that the book shows how much was thinned by how much.</summary>
+    private static void Thin(Deciding deciding, List<(Place Place, Volume Volume)> casks)
+    {
+        var water = Account.Counter("MAT:WATER");
+        foreach (var ((place, volume), i) in casks.Select((cask, i) => (cask, i)))
+        {
+            var left = place.Volume - volume;
+            if (place.Account.Section == Section.Must) deciding.Post("WATER_ADDED_MUST", water, place.Account, volume);
+            else if (!left.IsPositive) deciding.Refuse(RefusalCode.MoreThanIsThere, $"casks[{i}].litres", $"Nothing of the wine would be left in {place.Account.Place}: water alone is no top-up.");
+            else
+            {
+                deciding.Post("AMELIORATE_USED", place.Account, Account.Process, left);
+                deciding.Post("AMELIORATE_WATER", water, Account.Process, volume);
+                deciding.Post("AMELIORATE_MADE", Account.Process, place.Account, place.Volume);
+            }
+        }
+        if (casks.Exists(cask => cask.Place.Account.Section == Section.Bulk)) deciding.Raise("strength_by_volume", "The wine is thinner by the water; its strength is worked out by volume until one is stated.");
     }
 
     private static bool Wine(Deciding deciding, Place place)

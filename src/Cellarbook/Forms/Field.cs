@@ -69,6 +69,9 @@ public sealed record Field(FieldKind Kind, string Name, Sentence Label)
     /// <summary>True where nobody minds when it stays empty.</summary>
     public bool IsOptional { get; init; }
 
+    /// <summary>True when it is the same from day to day, so that what was last said is filled in.</summary>
+    public bool IsRemembered { get; init; }
+
     /// <summary>True when a word is "true" or "false" in the operation, without quotes.</summary>
     public bool IsYesNo { get; init; }
 
@@ -109,6 +112,9 @@ public sealed record Group(Sentence Heading, IReadOnlyList<Line> Lines)
 {
     /// <summary>True when it is folded away until wanted.</summary>
     public bool IsFolded { get; init; }
+
+    /// <summary>True when its lines stand side by side where there is room: many short ones of one kind.</summary>
+    public bool IsGrid { get; init; }
 
     /// <summary>Below the heading.</summary>
     public Sentence? Lead { get; init; }

@@ -35,6 +35,7 @@ public static class FormIndex
             new("add", "add", "Add", "sulphite, sugar, acid, nutrient, finings", "measure", "rack"),
             new("declare", "declareWine", "Fermentation is over", "must becomes wine", "rack", "add", "bottle"),
             new("top-up", "topUp", "Top up", "casks, and what had evaporated", "measure", "add"),
+            new("top-up-many", "topUp", "Top up many", "a round of casks in one entry", "measure"),
             new("blend", "transfer", "Blend or split", "several vessels into several", "measure", "add"),
             new("blend-anew", "blend", "Blend and measure anew", "across classes, as a process", "measure") { IsForLicensed = true },
             new("sweeten", "sweeten", "Sweeten", "sugar, juice or own must into wine", "measure", "add", "bottle"),

@@ -21,6 +21,7 @@ public abstract class FormPage(Desk desk) : PageModel
 
     private const string RowsPrefix = "rows:";
     private readonly Dictionary<string, int> rows = new(StringComparer.Ordinal);
+    private LastChoices? last;
     private readonly Dictionary<string, List<Sentence>> faults = new(StringComparer.Ordinal);
 
     /// <summary>What the form is called.</summary>
@@ -43,6 +44,9 @@ public abstract class FormPage(Desk desk) : PageModel
 
     /// <summary>A link that stands below the heading: where it leads and what it says.</summary>
     public virtual (string Address, Sentence Text)? Aside => null;
+
+    /// <summary>Three figures of which any two tell the third (the first is the sum of the others), by name; for a browser with script to say so at once.</summary>
+    public virtual string? Third => null;
 
     /// <summary>What the day is called.</summary>
     protected virtual Sentence DayLabel => "Day";
@@ -132,7 +136,7 @@ public abstract class FormPage(Desk desk) : PageModel
     {
         if (Request.HasFormContentType) return field.Kind == FieldKind.Fixed ? field.Proposed ?? "" : Posted(field.Name) ?? "";
         if (HandedOver(field) is { } figure) return desk.Show.Mark(figure);
-        return Corrects is not null && !field.Name.StartsWith("correct.", StringComparison.Ordinal) ? Corrects.Value(field, desk.Show) ?? (field.GoesAlong ? field.Proposed ?? "" : "") : field.Proposed ?? "";
+        return Corrects is not null && !field.Name.StartsWith("correct.", StringComparison.Ordinal) ? Corrects.Value(field, desk.Show) ?? (field.GoesAlong ? field.Proposed ?? "" : "") : field.Proposed ?? Last.Value(field) ?? "";
     }
 
     /// <summary>A figure that another page hands over in the address, named as in the operation and in the book's own unit.</summary>
@@ -141,7 +145,10 @@ public abstract class FormPage(Desk desk) : PageModel
         : null;
 
     /// <summary>The unit chosen beside a figure.</summary>
-    public string UnitOf(Field field) => (Request.HasFormContentType ? Posted(field.UnitName) : HandedOver(field) is not null ? field.Units[0].Name : Corrects?.Unit(field, desk.Show)) ?? field.Unit ?? field.Units[0].Name;
+    public string UnitOf(Field field) => (Request.HasFormContentType ? Posted(field.UnitName) : HandedOver(field) is not null ? field.Units[0].Name : Corrects is not null ? Corrects.Unit(field, desk.Show) : field.Proposed is null ? Last.Unit(field) : null) ?? field.Unit ?? field.Units[0].Name;
+
+    /// <summary>What was last chosen on this device.</summary>
+    private LastChoices Last => last ??= LastChoices.Of(Kind, Request);
 
     /// <summary>What is wrong with a field.</summary>
     public IReadOnlyList<Sentence> FaultsOf(Field field) => faults.TryGetValue(field.Name, out var found) ? found : [];
@@ -238,6 +245,7 @@ public abstract class FormPage(Desk desk) : PageModel
     {
         if (recorded.Refusals.Count == 0)
         {
+            Remember();
             TempData[Remarks] = recorded.Flags.Select(flag => flag.Sentence).Concat((recorded.Trial?.Cautions ?? []).Where(heeded => heeded.IsLoud && heeded.Caution.Materials.Count > 0).Select(heeded => heeded.Caution.Sentence)).Take(10).Select(sentence => desk.Show.T[sentence]).ToArray();
             return RedirectToPage("/Record/Written", new { entry = recorded.Number });
         }
@@ -248,6 +256,14 @@ public abstract class FormPage(Desk desk) : PageModel
             return Refused([new(RefusalCode.KeyUsed, "", $"This form was written already, as entry {first}, and says something else now. If it is something more, write it once again; to change entry {first}, correct that.")], slip);
         }
         return Refused(recorded.Refusals, slip);
+    }
+
+    /// <summary>Units and words that are the same from day to day are filled in next time.</summary>
+    private void Remember()
+    {
+        if (Corrects is not null) return;
+        foreach (var field in Fields.Where(field => field.Kind != FieldKind.Fixed)) Last.Take(field, Posted(field.Name), Posted(field.UnitName));
+        Last.Keep(Response);
     }
 
     private PageResult Refused(IReadOnlyList<Refusal> refusals, Slip slip)
@@ -281,6 +297,7 @@ public abstract class FormPage(Desk desk) : PageModel
         path = slip.Original(path);
         return fields.Find(field => field.Fills(path))
             ?? (path.Length == 0 ? null : fields.Find(field => field.Name.StartsWith(path + ".", StringComparison.Ordinal) || field.Name.StartsWith(path + "[", StringComparison.Ordinal)))
+            ?? (path.LastIndexOf('.') is > 0 and var end ? fields.Find(field => field.Name.StartsWith(path[..end] + ".", StringComparison.Ordinal)) : null)
             ?? (path == "vessel" ? fields.Find(field => field.Name.StartsWith("targets", StringComparison.Ordinal) && field.Name.EndsWith("vessel", StringComparison.Ordinal)) : null)
             ?? (refusal.Code == RefusalCode.MoreThanIsThere ? fields.Find(field => field.Name is "sources[0].litres" or "litres" or "bottles" or "lines[0].litres" or "fills[0].bottles" or "from") : null);
     }

@@ -12,7 +12,7 @@ public static class MoreForTheRecord
         var fields = new List<Field>
         {
             new(FieldKind.Time, "time", "Time") { IsOptional = true },
-            Optional("doneBy", "Done by"),
+            Optional("doneBy", "Done by") with { IsRemembered = true },
             Optional("reason", "Reason"),
             Ask.Word("estimated", "The figures were", [new("false", "measured"), new("true", "estimated")]) with { IsYesNo = true, IsOptional = true },
         };

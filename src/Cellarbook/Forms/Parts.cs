@@ -19,9 +19,9 @@ public static class Parts
     public static IReadOnlyList<Field> Target(string path, Sentence label, CellarChoices cellar, string unit) =>
         [Ask.Volume(path + ".litres", label, unit), Ask.Vessel(path + ".vessel", "Into", cellar.Vessels), Ask.Text(path + ".lot", "Lot") with { Choices = cellar.Lots, IsOptional = true, Hint = "Left out: the lot it came from." }];
 
-    /// <summary>What is measured out of a process.</summary>
-    public static IReadOnlyList<Field> Result(string path, CellarChoices cellar, string unit) =>
-        [.. Target(path, "Measured out", cellar, unit), Ask.Strength(path + ".abv", "Strength measured") with { IsOptional = true, Hint = "Left out: worked out by volume, and marked so." }];
+    /// <summary>What is measured out of a process; where it follows from mass and alcohol of the parts, it may be left out.</summary>
+    public static IReadOnlyList<Field> Result(string path, CellarChoices cellar, string unit, bool follows = false) =>
+        [.. Target(path, "Measured out", cellar, unit).Select(field => follows && field.Name.EndsWith(".litres", StringComparison.Ordinal) ? field with { IsOptional = true, Hint = "Left out: worked out with the contraction, and marked so." } : field), Ask.Strength(path + ".abv", "Strength measured") with { IsOptional = true, Hint = "Left out: the pure alcohol put in over the volume measured out, and marked so." }];
 
     /// <summary>A place something is drawn from, with how much.</summary>
     public static IReadOnlyList<Field> Source(string path, IReadOnlyList<Choice> places, string unit) =>
@@ -32,6 +32,23 @@ public static class Parts
         Ask.Tick("declare", "It is wine from now on"),
         Ask.Strength("declare.abv", "Strength") with { IsOptional = true, GoesAlong = true, Proposed = proposal?.Typed, ProposedExactly = proposal?.Strength.Percent, Hint = proposal?.Sentence ?? "The strength you state; no two gravities are there to estimate it from." })
         with { Lead = "Only when the gravity has stopped falling. What is then missing besides the lees is shrinkage of the ferment." };
+
+    /// <summary>What casks were topped from: own wine, own bottles, bought wine or water.</summary>
+    public static IReadOnlyList<Group> ToppedFrom(CellarChoices cellar) =>
+    [
+        Ask.Group("From own wine", Ask.Place("from", "Own wine", cellar.Places) with { IsOptional = true }),
+        Ask.Folded("Or from own bottles", Ask.Shelf("fromBottles", "Bottles opened", cellar.Shelves) with { IsOptional = true }, Ask.Bottles("fromBottles.bottles", "How many") with { IsOptional = true }),
+        Ask.Folded("Or from bought wine", Ask.Tick("fromBought", "It was bought wine"), Ask.Text("fromBought.what", "Which") with { IsOptional = true }, Ask.Strength("fromBought.abv", "Strength") with { IsOptional = true }),
+        Ask.Folded("Or with water", Ask.Tick("fromWater", "It was water") with { Hint = "Wine is thinner for it, and the book shows by how much. Many rules don’t allow water in wine: look at yours first." }),
+    ];
+
+    /// <summary>Keeps that it was bought wine, with or without a word on which.</summary>
+    public static void KeepBought(Slip slip)
+    {
+        if (!slip.IsTicked("fromBought")) return;
+        slip.Drop("fromBought", itself: true);
+        slip.PutEmpty("fromBought");
+    }
 
     /// <summary>Keeps what goes with "fermentation is over" only where that is ticked.</summary>
     public static void Declare(Slip slip)

@@ -93,4 +93,18 @@ public class TransferTests
         .Refuses(RefusalCode.WineIntoMust, """{"kind":"topUp","casks":[{"vessel":"C","litres":0.5}],"from":{"lot":"L2"}}""", "from")
         .Refuses(RefusalCode.WineIntoMust, """{"kind":"topUp","casks":[{"vessel":"C","litres":0.5}],"fromBought":{}}""", "casks")
         .Refuses(RefusalCode.MustIntoWine, """{"kind":"topUp","casks":[{"vessel":"A","litres":0.5}],"from":{"lot":"M1"}}""", "from");
+
+    [Fact]
+    public void Two_casks_topped_with_water_are_each_thinned_by_their_own_share_and_must_is_let_down() => new Check().Vessel("A", "20").Vessel("B", "20").Vessel("M", "20")
+        .Does("""{"kind":"receive","what":"bulkWine","lot":"L1","vessel":"A","litres":20,"abv":12}""")
+        .Does("""{"kind":"receive","what":"bulkWine","lot":"L2","vessel":"B","litres":20,"abv":16}""")
+        .Does("""{"kind":"receive","what":"must","lot":"L3","vessel":"M","litres":20}""")
+        .Does("""{"kind":"topUp","casks":[{"vessel":"A","litres":1},{"vessel":"B","litres":2},{"vessel":"M","litres":0.5}],"fromWater":true}""").Flagged("strength_by_volume")
+        .Posted("EVAPORATION BULK:L1:A > LOSS:EVAPORATION 1 L", "EVAPORATION BULK:L2:B > LOSS:EVAPORATION 2 L", "EVAPORATION_MUST MUST:L3:M > LOSS:EVAPORATION 0.5 L",
+            "AMELIORATE_USED BULK:L1:A > PROC 19 L", "AMELIORATE_WATER MAT:WATER > PROC 1 L", "AMELIORATE_MADE PROC > BULK:L1:A 20 L",
+            "AMELIORATE_USED BULK:L2:B > PROC 18 L", "AMELIORATE_WATER MAT:WATER > PROC 2 L", "AMELIORATE_MADE PROC > BULK:L2:B 20 L",
+            "WATER_ADDED_MUST MAT:WATER > MUST:L3:M 0.5 L")
+        .Holds("L1", "A", "20").Stands("L1", "A", "11.4").Stands("L2", "B", "14.4").Holds("L3", "M", "20")
+        .Refuses(RefusalCode.MoreThanIsThere, """{"kind":"topUp","casks":[{"vessel":"A","litres":20}],"fromWater":true}""", "casks[0].litres")
+        .Refuses(RefusalCode.Missing, """{"kind":"topUp","casks":[{"vessel":"A","litres":1}],"from":{"lot":"L2"},"fromWater":true}""", "from");
 }

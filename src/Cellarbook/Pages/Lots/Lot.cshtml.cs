@@ -123,8 +123,8 @@ public sealed class LotModel(OpenBook book, EntryIndex index, Notices notices, T
         if (Notices.Count == 0)
         {
             var run = GravityRun.Of(found, index, lot.Code, null, Habits.Usual);
-            if (run.Last is { } last && IsMust) sentences.Add($"Last read {show.Reading(last.Text)}, {Ago(last.Day, today)}. Nothing stands out.");
-            else sentences.Add($"Last entry {Ago(lot.LastDay, today)}. Nothing stands out.");
+            if (run.Last is { } last && IsMust) sentences.Add($"Last read {show.Reading(last.Text)}, {Words.Ago(last.Day, today)}. Nothing stands out.");
+            else sentences.Add($"Last entry {Words.Ago(lot.LastDay, today)}. Nothing stands out.");
         }
         return sentences;
     }
@@ -132,8 +132,7 @@ public sealed class LotModel(OpenBook book, EntryIndex index, Notices notices, T
     private Sentence Strength(LotLine lot)
     {
         if (lot.Strength is not { } strength) return Words.StrengthNotStated;
-        return lot.Places.Any(place => place.StrengthIsMixed) || lot.Places.Select(place => place.Standing.Strength).Distinct().Count() > 1 ? Sentence.Of($"{show.Strength(strength)} mixed by volume") : $"{show.Strength(strength)} as stated";
+        return lot.Places.Any(place => place.StrengthIsMixed) || lot.Places.Select(place => place.Standing.Strength).Distinct().Count() > 1 ? Sentence.Of($"{show.Strength(strength)} mixed") : $"{show.Strength(strength)} as stated";
     }
 
-    private Sentence Ago(DateOnly day, DateOnly today) => (today.DayNumber - day.DayNumber) switch { 0 => Sentence.Of("today"), 1 => "yesterday", var days => $"{show.Days(days)} ago" };
 }

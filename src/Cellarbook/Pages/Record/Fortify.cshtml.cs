@@ -19,7 +19,7 @@ public sealed class FortifyModel(Desk desk) : FormPage(desk)
     [
         Ask.List("Wine put in", "sources", Rows("sources", 1), path => Parts.Source(path, Cellar.Wine, VolumeUnit) is var asked && path == "sources[0]" && Here is { IsMust: false } ? [PlaceField(path, "From", Cellar.Wine), asked[1]] : asked),
         Ask.Group("Spirit", Ask.Volume("spiritLitres", "How much", VolumeUnit), Ask.Strength("spiritAbv", "Strength"), Ask.Text("batch", "Batch") with { IsOptional = true }),
-        Ask.List("Measured out", "targets", Rows("targets", 1), path => Parts.Result(path, Cellar, VolumeUnit)),
+        Ask.List("Measured out", "targets", Rows("targets", 1), path => Parts.Result(path, Cellar, VolumeUnit, follows: true)),
         Ask.Folded("Kind of wine", Ask.Product("product")),
     ];
 

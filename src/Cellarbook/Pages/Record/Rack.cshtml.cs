@@ -12,6 +12,9 @@ public sealed class RackModel(Desk desk) : FormPage(desk)
     public override Sentence? Lead => "Give two of drawn, received and lees; the third follows.";
 
     /// <inheritdoc/>
+    public override string? Third => "sources[0].litres targets[0].litres losses[0].litres";
+
+    /// <inheritdoc/>
     protected override string Kind => "transfer";
 
     /// <inheritdoc/>

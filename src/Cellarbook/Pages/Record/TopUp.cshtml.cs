@@ -12,22 +12,18 @@ public sealed class TopUpModel(Desk desk) : FormPage(desk)
     public override Sentence? Lead => "Say how much went into each. That is what had evaporated; it is written as evaporation first.";
 
     /// <inheritdoc/>
+    public override (string Address, Sentence Text)? Aside => Here is null && Cellar.Wine.Count > 2 ? ("/record/top-up-many", "Top up many in one go") : null;
+
+    /// <inheritdoc/>
     protected override string Kind => "topUp";
 
     /// <inheritdoc/>
     protected override IEnumerable<Group> Questions() =>
     [
         Ask.List("Topped", "casks", Rows("casks", 1), path => [path == "casks[0]" ? PlaceField(path, "Which", Cellar.Places) : Ask.Place(path, "Which", Cellar.Places), Ask.Volume(path + ".litres", "Went in", VolumeUnit)]),
-        Ask.Group("From own wine", Ask.Place("from", "Own wine", Cellar.Places) with { IsOptional = true }),
-        Ask.Folded("Or from own bottles", Ask.Shelf("fromBottles", "Bottles opened", Cellar.Shelves) with { IsOptional = true }, Ask.Bottles("fromBottles.bottles", "How many") with { IsOptional = true }),
-        Ask.Folded("Or from bought wine", Ask.Tick("fromBought", "It was bought wine"), Ask.Text("fromBought.what", "Which") with { IsOptional = true }, Ask.Strength("fromBought.abv", "Strength") with { IsOptional = true }),
+        .. Parts.ToppedFrom(Cellar),
     ];
 
     /// <inheritdoc/>
-    protected override void Complete(Slip slip)
-    {
-        if (!slip.IsTicked("fromBought")) return;
-        slip.Drop("fromBought", itself: true);
-        slip.PutEmpty("fromBought");
-    }
+    protected override void Complete(Slip slip) => Parts.KeepBought(slip);
 }

@@ -43,7 +43,7 @@ public sealed record LotLine(string Code, Volume Volume, IReadOnlyList<Place> Pl
         }
     }
 
-    /// <summary>The strength of its wine: the one there is, else mixed by volume; none when a place has none.</summary>
+    /// <summary>The strength of its wine: the one there is, else mixed; none when a place has none.</summary>
     public Strength? Strength
     {
         get

@@ -90,7 +90,7 @@ public sealed partial class Told(Show show)
 
     private Sentence Topped(TopUp topUp, IReadOnlyList<Posting> postings)
     {
-        var source = topUp.From is { } own ? Verbatim(own.Lot ?? own.Vessel) : topUp.FromBottles is { } bottles ? $"{show.Bottles(bottles.Bottles ?? default)} of {bottles.Bottling}" : topUp.FromBought?.What is { } bought ? Sentence.Verbatim(bought) : "bought wine";
+        var source = topUp.From is { } own ? Verbatim(own.Lot ?? own.Vessel) : topUp.FromBottles is { } bottles ? $"{show.Bottles(bottles.Bottles ?? default)} of {bottles.Bottling}" : topUp.FromWater is true ? "water" : topUp.FromBought?.What is { } bought ? Sentence.Verbatim(bought) : "bought wine";
         return $"Topped up {Join((topUp.Casks ?? []).Select(cask => Sentence.Verbatim($"{cask.Vessel ?? cask.Lot} {(cask.Litres is { } litres ? show.Volume(litres) : "")}".Trim())))} from {source}{Losses(postings, "EVAPORATION", "EVAPORATION_MUST")}";
     }
 

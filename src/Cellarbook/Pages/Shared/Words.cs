@@ -129,4 +129,11 @@ public static partial class Words
         "USED" => "used up",
         _ => Sentence.Verbatim(name),
     };
+
+    /// <summary>"topped up 12 days ago", or "filled today".</summary>
+    public static Sentence Topped(Core.Passbook.LastTopped last, DateOnly today) =>
+        last.WasToppedUp ? Sentence.Of($"topped up {Ago(last.Day, today)}") : $"filled {Ago(last.Day, today)}";
+
+    /// <summary>"today", "yesterday", "12 days ago".</summary>
+    public static Sentence Ago(DateOnly day, DateOnly today) => (today.DayNumber - day.DayNumber) switch { 0 => Sentence.Of("today"), 1 => "yesterday", var days => $"{days}\u00A0days ago" };
 }
