@@ -36,10 +36,8 @@ internal sealed partial class Folding
         {
             if (processCarried is null || !posting.To.IsStock) return null;
             // Contraction takes nothing, so all that went in is shared by what was measured out.
-            var later = Volume.None;
-            for (var i = at + 1; i < deed.Postings.Count; i++)
-                if (deed.Postings[i].From.Section == Section.Process && deed.Postings[i].To.IsStock) later += deed.Postings[i].Volume;
-            (var goes, processCarried) = original.IsKnown ? processCarried.PartAs(original.Brought, posting.Volume, posting.Volume + later) : processCarried.Part(posting.Volume, posting.Volume + later, Stays.Nothing);
+            var whole = MeasuredOut(deed, at);
+            (var goes, processCarried) = original.IsKnown ? processCarried.PartAs(original.Brought, posting.Volume, whole) : processCarried.Part(posting.Volume, whole, Stays.Nothing);
             return goes;
         }
         if (!posting.To.IsStock || cellar.GoneTo(posting.From.Name, posting.To.Name) is not { Carried: { } there, Volume: var volume } || !volume.IsPositive) return null;

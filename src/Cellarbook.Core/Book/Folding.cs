@@ -3,7 +3,7 @@ using Cellarbook.Core.Quantities;
 namespace Cellarbook.Core.Book;
 
 /// <summary>A law broken after an entry in book order (laws 2 and 3, kinds that meet, a process not cleared).</summary>
-public sealed record Violation(long Entry, RefusalCode Code, Account Account, string Sentence);
+public sealed record Violation(long Entry, RefusalCode Code, Account Account, Sentence Sentence);
 
 /// <summary>
 /// Applies deeds to a cellar, one after the other in book order: moves quantities, mixes standings and origins where wines meet, carries notes
@@ -20,6 +20,7 @@ internal sealed partial class Folding(Cellar cellar, Func<string, Volume?> capac
     private readonly HashSet<Account> overdrawn = [];
     private readonly List<(Volume Volume, Standing? Standing, Place? From)> process = [];
     private Int128 processBalance;
+    private int processStart;
 
     /// <summary>Applies one deed, adding what happened to <paramref name="effects"/> and what broke to <paramref name="violations"/>.</summary>
     public void Apply(Deed deed, List<Effect> effects, List<Violation> violations, List<Disagreement>? disagreements = null)
@@ -27,7 +28,7 @@ internal sealed partial class Folding(Cellar cellar, Func<string, Volume?> capac
         touched.Clear();
         overdrawn.Clear();
         process.Clear();
-        processBalance = 0;
+        (processBalance, processStart) = (0, 0);
         (processCarried, processWine) = (null, Volume.None);
         var originals = deed.TakesBack is { } taken ? Originals(taken, deed.Postings.Count) : null;
         for (var i = 0; i < deed.Postings.Count; i++)
@@ -106,15 +107,34 @@ internal sealed partial class Folding(Cellar cellar, Func<string, Volume?> capac
         if (posting.IsTakenBack && account.Section == Section.Bottled && FillsAnew(posting.To) && cellar.Bottling(account.Name) is { } facts) cellar.Put(facts with { Filled = facts.Filled - posting.Bottles });
         // Wine can't be given before it is there, not even within one entry: it would be given at a standing that nothing has.
         if (!regauges && (account.Section.IsWine() || posting.From == posting.To)) CheckEnough(cellar.At(account), deed, violations);
-        StartAnew(posting);
+        StartAnew(posting, at);
         if (posting.To.Section == Section.Process) process.Add((posting.Volume, account.Section.IsWine() ? given.Standing : null, given));
         return given;
     }
 
     /// <summary>What goes into a process that is nil begins another: several casks thinned in one entry don't mix.</summary>
-    private void StartAnew(Posting posting)
+    private void StartAnew(Posting posting, int at)
     {
-        if (posting.To.Section == Section.Process && processBalance == 0) process.Clear();
+        if (posting.To.Section != Section.Process || processBalance != 0) return;
+        process.Clear();
+        processStart = at;
+    }
+
+    /// <summary>What is measured out of the process under way, from a posting on.</summary>
+    private Volume MeasuredOut(Deed deed, int from)
+    {
+        Int128 balance = 0;
+        var measured = Volume.None;
+        for (var i = processStart; i < deed.Postings.Count; i++)
+        {
+            var posting = deed.Postings[i];
+            if (posting.To.Section == Section.Process) balance += posting.Volume.Microlitres;
+            if (posting.From.Section != Section.Process) continue;
+            balance -= posting.Volume.Microlitres;
+            if (i >= from && posting.To.IsStock) measured += posting.Volume;
+            if (balance == 0 && i >= from) break;
+        }
+        return measured;
     }
 
     /// <summary>
@@ -217,15 +237,13 @@ internal sealed partial class Folding(Cellar cellar, Func<string, Volume?> capac
     private Standing ProcessStanding(Deed deed)
     {
         var kind = process.Where(part => part.From is { Account.Section: Section.Bulk }).Select(part => part.Standing?.Kind).FirstOrDefault() ?? ProductKind.Still;
-        Volume volume = default;
         Alcohol alcohol = default;
         foreach (var (v, standing, _) in process)
         {
             if (standing?.Strength is not { } strength) return new(kind, null);
             alcohol += Alcohol.In(v, strength);
         }
-        foreach (var posting in deed.Postings)
-            if (posting.From.Section == Section.Process && posting.To.IsStock) volume += posting.Volume;
+        var volume = MeasuredOut(deed, processStart);
         return new(kind, volume.IsPositive ? alcohol.StrengthIn(volume) : null);
     }
 

@@ -3,11 +3,11 @@ using Cellarbook.Core.Quantities;
 
 namespace Cellarbook.Core.Limits;
 
-/// <summary>What is wrong with a limit set: the row (the head is 1), the column where one is to blame, and what to do.</summary>
+/// <summary>What is wrong with a limit set: the row (counted from 1 below the head, which is 0), the column where one is to blame, and what to do.</summary>
 public sealed record LimitFault(int Row, string Column, string Sentence)
 {
     /// <inheritdoc/>
-    public override string ToString() => Column.Length > 0 ? $"Row {Row}, {Column}: {Sentence}" : $"Row {Row}: {Sentence}";
+    public override string ToString() => $"{(Row == 0 ? "Head" : string.Create(CultureInfo.InvariantCulture, $"Row {Row}"))}{(Column.Length > 0 ? ", " + Column : "")}: {Sentence}";
 }
 
 /// <summary>A set read, or the faults for which it is refused whole.</summary>
@@ -41,12 +41,12 @@ public static class LimitSetReader
         var faults = new List<LimitFault>();
         var records = StrictCsv.Read(text, faults);
         if (faults.Count > 0) return new(null, faults);
-        if (records.Count < 2) return new(null, [new(1, "", $"There are no rows. Write a head row ({string.Join(",", Columns)}) and a row for each limit.")]);
-        if (records.Count > MostRows + 1) return new(null, [new(MostRows + 2, "", $"More than {MostRows} rows. Split the set.")]);
+        if (records.Count < 2) return new(null, [new(0, "", $"There are no rows. Write a head row ({string.Join(",", Columns)}) and a row for each limit.")]);
+        if (records.Count > MostRows + 1) return new(null, [new(MostRows + 1, "", $"More than {MostRows} rows. Split the set.")]);
         var head = records[0].Fields;
-        foreach (var column in head.Where(column => !Columns.Contains(column))) faults.Add(new(1, column, $"There is no column of that name. Use {string.Join(", ", Columns)}."));
-        foreach (var column in head.GroupBy(column => column).Where(group => group.Count() > 1)) faults.Add(new(1, column.Key, "This column stands there twice."));
-        foreach (var column in Columns.Where(column => !Optional.Contains(column) && !head.Contains(column))) faults.Add(new(1, column, "This column is missing."));
+        foreach (var column in head.Where(column => !Columns.Contains(column))) faults.Add(new(0, column, $"There is no column of that name. Use {string.Join(", ", Columns)}."));
+        foreach (var column in head.GroupBy(column => column).Where(group => group.Count() > 1)) faults.Add(new(0, column.Key, "This column stands there twice."));
+        foreach (var column in Columns.Where(column => !Optional.Contains(column) && !head.Contains(column))) faults.Add(new(0, column, "This column is missing."));
         if (faults.Count > 0) return new(null, faults);
 
         var cells = new List<(int Number, Dictionary<string, string> Cells)>(records.Count - 1);
@@ -56,8 +56,8 @@ public static class LimitSetReader
         return Read(cells, about, faults);
     }
 
-    /// <summary>Reads rows that came column by column; the first counts as row 2, as under a head.</summary>
-    public static LimitSetRead Read(IReadOnlyList<LimitLine> lines, LimitSet about) => Read([.. lines.Select((line, i) => (i + 2, line.Cells))], about, []);
+    /// <summary>Reads rows that came column by column; the first is row 1.</summary>
+    public static LimitSetRead Read(IReadOnlyList<LimitLine> lines, LimitSet about) => Read([.. lines.Select((line, i) => (i + 1, line.Cells))], about, []);
 
     /// <summary>The lines of a CSV text, for sending them on; null with faults when the set would be refused.</summary>
     public static IReadOnlyList<LimitLine>? Lines(string text, out IReadOnlyList<LimitFault> faults)

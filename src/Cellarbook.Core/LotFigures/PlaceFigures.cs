@@ -139,10 +139,10 @@ public sealed record PlaceFigures(Account Account, IReadOnlyList<LotFigure> Figu
             return [];
         }
 
-        private string Missing(BenchAnswer estimate)
+        private Sentence Missing(BenchAnswer estimate)
         {
             if (story.ByGravity.HasBegun) return estimate.Refusals[0].Sentence;
-            if (story.LateFirst is { } late) return "Cannot say: " + late;
+            if (story.LateFirst is { } late) return $"Cannot say: {late}";
             return place.Account.Section == Section.Must ? "Cannot say: no gravity was read yet. Measure it before the yeast goes in." : "Cannot say: no gravity from before fermentation is in the book. Have the strength measured.";
         }
 
@@ -183,6 +183,6 @@ public sealed record PlaceFigures(Account Account, IReadOnlyList<LotFigure> Figu
 
         private static double Figure(NotedReading reading) => double.Parse(reading.Text, System.Globalization.CultureInfo.InvariantCulture);
 
-        private void Refuse(string path, string sentence, string valid, string source) => CannotSay.Add(new(RefusalCodes.CannotSay, path, sentence, valid, source));
+        private void Refuse(string path, Sentence sentence, Sentence valid, Sentence source) => CannotSay.Add(new(RefusalCodes.CannotSay, path, sentence, valid, source));
     }
 }

@@ -57,7 +57,7 @@ public sealed record PostingAnswer(string From, string To, string Category)
 public sealed record FlagAnswer(string Code, string Sentence)
 {
     /// <summary>A flag of the core as answered.</summary>
-    public static FlagAnswer Of(Flag flag) => new(flag.Code, flag.Sentence);
+    public static FlagAnswer Of(Flag flag) => new(flag.Code, flag.Sentence.ToString());
 }
 
 /// <summary>A usual caution as answered: a reminder, not advice.</summary>
@@ -66,7 +66,7 @@ public sealed record FlagAnswer(string Code, string Sentence)
 /// <param name="Sentence">What to do.</param>
 /// <param name="Loud">True when the circumstances make it stand out.</param>
 /// <param name="Source">Where it is from.</param>
-public sealed record CautionAnswer(string Code, string Head, string Sentence, bool Loud, string Source)
+public sealed record CautionAnswer(string Code, Sentence Head, Sentence Sentence, bool Loud, Sentence Source)
 {
     /// <summary>A caution of the core as answered.</summary>
     public static CautionAnswer Of(Heeded heeded) => new(heeded.Caution.Code, heeded.Caution.Head, heeded.Caution.Sentence, heeded.IsLoud, heeded.Caution.Source);

@@ -81,7 +81,7 @@ public class ProcessTests
         var check = new Check().Vessel("V1", "60").Vessel("V3", "60")
             .Does($$"""{"kind":"open","stocks":[{"what":"wine","lot":"L1","vessel":"V1","litres":{{litres}},"abv":{{abv}}}]}""")
             .Does($$"""{"kind":"fortify","sources":[{"lot":"L1"}],"spiritLitres":{{spirit}},"spiritAbv":{{spiritAbv}},"targets":[{"lot":"L1F","vessel":"V3"}]}""");
-        Assert.Contains(check.Last.Flags, flag => flag.Code == "assumed" && flag.Sentence.Contains("not measured", StringComparison.Ordinal));
+        Assert.Contains(check.Last.Flags, flag => flag.Code == "assumed" && flag.Sentence.ToString().Contains("not measured", StringComparison.Ordinal));
         var expected = Blending.ByMass(Number(litres), Number(abv), Number(spirit), Number(spiritAbv));
         var place = check.Book.Now.PlacesOfLot("L1F").Single();
         Assert.Equal(expected.Litres, place.Volume.Microlitres / 1e6, 0.0005);

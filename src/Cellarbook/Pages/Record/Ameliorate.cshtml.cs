@@ -6,10 +6,10 @@ namespace Cellarbook.Pages.Record;
 public sealed class AmeliorateModel(Desk desk) : FormPage(desk)
 {
     /// <inheritdoc/>
-    public override string Title => "Water into wine";
+    public override Sentence Title => "Water into wine";
 
     /// <inheritdoc/>
-    public override string? Lead => "Water, or water and sugar, added to wine. Not everywhere allowed: your local rules decide.";
+    public override Sentence? Lead => "Water, or water and sugar, added to wine. Not everywhere allowed: your local rules decide.";
 
     /// <inheritdoc/>
     protected override string Kind => "ameliorate";

@@ -6,10 +6,10 @@ namespace Cellarbook.Pages.Record;
 public sealed class BlendAnewModel(Desk desk) : FormPage(desk)
 {
     /// <inheritdoc/>
-    public override string Title => "Blend and measure anew";
+    public override Sentence Title => "Blend and measure anew";
 
     /// <inheritdoc/>
-    public override string? Lead => "A blend across classes: every part counts as used, and the result is measured with its strength.";
+    public override Sentence? Lead => "A blend across classes: every part counts as used, and the result is measured with its strength.";
 
     /// <inheritdoc/>
     protected override string Kind => "blend";

@@ -6,10 +6,10 @@ namespace Cellarbook.Pages.Record;
 public sealed class DeliverModel(Desk desk) : FormPage(desk)
 {
     /// <inheritdoc/>
-    public override string Title => "Delivery";
+    public override Sentence Title => "Delivery";
 
     /// <inheritdoc/>
-    public override string? Lead => "What came, by the supplier's batch. What is used later is taken from here, the oldest first.";
+    public override Sentence? Lead => "What came, by the supplier's batch. What is used later is taken from here, the oldest first.";
 
     /// <inheritdoc/>
     protected override string Kind => "deliver";
