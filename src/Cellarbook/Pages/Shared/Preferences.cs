@@ -37,6 +37,9 @@ public sealed record Preferences
 
     /// <summary>True for a decimal comma, false for a point.</summary>
     public bool DecimalComma { get; init; }
+
+    /// <summary>Where a phone finds this program, such as http://cellar.local:5080; printed on labels of vessels. Null until said.</summary>
+    public string? Address { get; init; }
 }
 
 /// <summary>The preferences file, preferences.json in the data folder. One that can't be read counts as none: the usual ones hold.</summary>

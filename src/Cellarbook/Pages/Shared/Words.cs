@@ -127,4 +127,7 @@ public static partial class Words
     /// <summary>"topped up 12 days ago", or "filled today".</summary>
     public static string Topped(Core.Passbook.LastTopped last, DateOnly today) =>
         (last.WasToppedUp ? "topped up " : "filled ") + (today.DayNumber - last.Day.DayNumber) switch { 0 => "today", 1 => "yesterday", var days => $"{Show.Days(days)} ago" };
+
+    /// <summary>"cleaned 3 Oct 2026 by Ida".</summary>
+    public static string CleanedOn(Core.Passbook.LastCleaned last) => $"cleaned {Show.ShortDay(last.Day)}{(last.By is { } by ? " by " + by : "")}";
 }
