@@ -154,7 +154,7 @@ public sealed partial class Book
     private bool TakesBackWhole(Imported imported, string taken, Dictionary<string, Entry> numbers, HashSet<long> takenBack, List<Refusal> refusals, out Entry? original)
     {
         original = null;
-        void Refuse(RefusalCode code, string sentence) => refusals.Add(new(code, "reverses", sentence) { Row = imported.RowNumbers?[0] });
+        void Refuse(RefusalCode code, Sentence sentence) => refusals.Add(new(code, "reverses", sentence) { Row = imported.RowNumbers?[0] });
         var back = imported.Rows!.Where(row => row.Reverses is not null).ToArray();
         if (back.Any(row => row.Reverses != taken))
         {

@@ -3,7 +3,7 @@ using Cellarbook.Core.Quantities;
 namespace Cellarbook.Core.Book;
 
 /// <summary>A law broken after an entry in book order (laws 2 and 3, kinds that meet, a process not cleared).</summary>
-public sealed record Violation(long Entry, RefusalCode Code, Account Account, string Sentence);
+public sealed record Violation(long Entry, RefusalCode Code, Account Account, Sentence Sentence);
 
 /// <summary>
 /// Applies deeds to a cellar, one after the other in book order: moves quantities, mixes standings and origins where wines meet, carries notes
@@ -141,7 +141,7 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
             var usual = posting.From.Section switch
             {
                 Section.Bulk or Section.Bottled => given.Standing,
-                Section.Process => ProcessStanding(),
+                Section.Process => ProcessStanding(deed),
                 _ => Usual(posting, place).Standing,
             };
             arriving = original?.Given ?? new(posting.Kind ?? usual.Kind, posting.Strength ?? usual.Strength);
@@ -191,8 +191,10 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
         cellar.Put(facts);
     }
 
-    /// <summary>By volume: litres of pure alcohol put in over litres put in. Unstated when a part is; the bench refines this later.</summary>
-    private Standing ProcessStanding()
+    /// <summary>
+    /// Litres of pure alcohol put in over litres measured out: a contraction takes volume and no alcohol. Unstated when a part is.
+    /// </summary>
+    private Standing ProcessStanding(Deed deed)
     {
         var kind = process.Where(part => part.From is { Account.Section: Section.Bulk }).Select(part => part.Standing?.Kind).FirstOrDefault() ?? ProductKind.Still;
         Volume volume = default;
@@ -200,9 +202,10 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
         foreach (var (v, standing, _) in process)
         {
             if (standing?.Strength is not { } strength) return new(kind, null);
-            volume += v;
             alcohol += Alcohol.In(v, strength);
         }
+        foreach (var posting in deed.Postings)
+            if (posting.From.Section == Section.Process && posting.To.IsStock) volume += posting.Volume;
         return new(kind, volume.IsPositive ? alcohol.StrengthIn(volume) : null);
     }
 
@@ -351,7 +354,7 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
         {
             arrivals.Add((standing, account.Section == Section.Fruit ? new(posting.Weight.Grams) : posting.Volume, origin, notes));
             KindStated ??= posting.Kind;
-            AnyMixed |= posting.Strength is null && given.StrengthIsMixed;
+            AnyMixed |= posting.Strength is null && (given.StrengthIsMixed || posting.From.Section == Section.Process);
         }
 
         public List<(Standing Standing, Volume Volume)> Parts(Place? lying)

@@ -23,7 +23,7 @@ public sealed record Place(Account Account)
     /// <summary>Kind and stated strength; when empty, of what last lay here.</summary>
     public Standing Standing { get; init; } = Standing.Unstated;
 
-    /// <summary>True when the strength was worked out by volume from wines that met, and not stated since.</summary>
+    /// <summary>True when the strength was worked out from wines that met, or from what went into a process, and not stated since.</summary>
     public bool StrengthIsMixed { get; init; }
 
     /// <summary>The last entry that changed the standing by mixing, and the standing before it.</summary>

@@ -110,5 +110,5 @@ internal sealed class EventPostings(Deciding deciding, Imported imported)
 
     private ToldAccounts? Told(int index) => imported.Told?[index];
 
-    private void Refuse(RefusalCode code, int index, string path, string sentence) => deciding.Refuse(code, path, sentence, imported.RowNumbers?[index]);
+    private void Refuse(RefusalCode code, int index, string path, Sentence sentence) => deciding.Refuse(code, path, sentence, imported.RowNumbers?[index]);
 }

@@ -89,7 +89,7 @@ public sealed class JournalReader(JournalColumns columns)
 
         string? Text(string column) => Field(column) is { Length: > 0 } text ? Once(text) : null;
 
-        void Refuse(RefusalCode code, string path, string sentence) => Keep(new(code, path, sentence) { Row = read });
+        void Refuse(RefusalCode code, string path, Sentence sentence) => Keep(new(code, path, sentence) { Row = read });
 
         DateOnly? Day(string column)
         {

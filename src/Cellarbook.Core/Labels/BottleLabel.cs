@@ -21,7 +21,7 @@ namespace Cellarbook.Core.Labels;
 /// <param name="Sulphites">True when "contains sulphites" belongs on it, false when a measurement says it needn't; null when only one could tell.</param>
 /// <param name="SulphitesWhy">What that rests on.</param>
 /// <param name="Others">Other things added that a label may have to name: egg, milk.</param>
-public sealed record BottleLabel(string Bottling, Volume Size, DateOnly Day, string? Name, string? LotMark, Strength? Strength, string StrengthWhy, bool StrengthIsSure, bool? Sulphites, string SulphitesWhy, IReadOnlyList<AllergenAdded> Others)
+public sealed record BottleLabel(string Bottling, Volume Size, DateOnly Day, string? Name, string? LotMark, Strength? Strength, Sentence StrengthWhy, bool StrengthIsSure, bool? Sulphites, Sentence SulphitesWhy, IReadOnlyList<AllergenAdded> Others)
 {
     /// <summary>The label of a bottling; null for a code that none has.</summary>
     public static BottleLabel? Of(Book.Book book, EntryIndex index, string code)
@@ -53,7 +53,7 @@ public sealed record BottleLabel(string Bottling, Volume Size, DateOnly Day, str
         return label;
     }
 
-    private static (Strength? Strength, string Why, bool IsSure) ToPrint(Strength? onLabel, Strength? found, string regime)
+    private static (Strength? Strength, Sentence Why, bool IsSure) ToPrint(Strength? onLabel, Strength? found, string regime)
     {
         if (found is not { } inBook) return onLabel is null ? (null, "The book has no strength for it. Measure it, and state it anew.", false) : (onLabel, "Stated for the label; the book has no strength to hold it against.", false);
         if (regime == "US")
@@ -67,7 +67,7 @@ public sealed record BottleLabel(string Bottling, Volume Size, DateOnly Day, str
         return allowed.Contains(stated) ? (stated, $"Stated for the label; the book has {inBook}, which is within the tolerance.", true) : (stated, $"Stated for the label, but the book has {inBook}: a label of sold wine may say {string.Join(" or ", allowed)}.", false);
     }
 
-    private static (bool? Sulphites, string Why) OfSulphites(WineNotes notes, IReadOnlyList<AllergenAdded> added, string regime)
+    private static (bool? Sulphites, Sentence Why) OfSulphites(WineNotes notes, IReadOnlyList<AllergenAdded> added, string regime)
     {
         var given = added.Where(one => one.Allergen == "sulphites").ToArray();
         if (notes.Readings.TryGetValue("totalSo2MgPerLitre", out var read) && Dose.ReadMilligramsPerLitre(read.Text, out var total) == ExactNumber.Fault.None && !given.Any(one => one.Entry > read.Entry))
@@ -76,7 +76,7 @@ public sealed record BottleLabel(string Bottling, Volume Size, DateOnly Day, str
             return (statement.Needed, $"Entry {read.Entry} read {statement.Why}.");
         }
         return given.Length > 0
-            ? (true, $"Added by {(given.Length == 1 ? "entry" : "entries")} {string.Join(", ", given.Select(one => one.Entry).Distinct().Take(6))}.")
+            ? (true, given.Length == 1 ? Sentence.Of($"Added by entry {given[0].Entry}.") : $"Added by entries {string.Join(", ", given.Select(one => one.Entry).Distinct().Take(6))}.")
             : (null, "No sulphite is written down, but a ferment makes some by itself: only a measurement of total sulphur dioxide could leave it off.");
     }
 

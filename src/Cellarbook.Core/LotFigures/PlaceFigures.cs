@@ -17,7 +17,7 @@ public sealed record PlaceFigures(Account Account, IReadOnlyList<LotFigure> Figu
     public const double SteadyGravity = 0.001;
 
     private static readonly Formula AsStated = new("Strength as stated in the book", "the entry that stated it", SourceCheck.Derived, "as long as nothing else is stated");
-    private static readonly Formula Mixed = new("Mixed from stated strengths", "litres of pure alcohol over the volume posted, to whole 0.01 % vol", SourceCheck.Derived, "volumes taken as additive");
+    private static readonly Formula Mixed = new("Mixed from stated strengths", "litres of pure alcohol over litres of wine, to whole 0.01 % vol, half up", SourceCheck.Derived, "alcohol is conserved; where wines meet their volumes add, in a process the volume measured out counts");
     private static readonly Formula Movement = new("Fall of gravity between readings", "first less last reading over the days between", SourceCheck.Derived, "readings of one wine to which nothing was added between them");
 
     /// <summary>The figure of that name, or null.</summary>
@@ -105,10 +105,25 @@ public sealed record PlaceFigures(Account Account, IReadOnlyList<LotFigure> Figu
             }
             if (place.Standing.Strength is not { } stated || place.Account.Section == Section.Must) return;
             Formula formula = place.StrengthIsMixed ? Mixed : AsStated;
-            Figures.Add(new(formula.Explain("abvStated", place.StrengthIsMixed ? "Strength, mixed from what was stated" : "Strength, stated", stated.Hundredths / 100.0, "% vol", 2, place.StrengthIsMixed ? "pure alcohol over volume of what met" : "as stated") with
+            Figures.Add(new(formula.Explain("abvStated", place.StrengthIsMixed ? "Strength, mixed from what was stated" : "Strength, stated", stated.Hundredths / 100.0, "% vol", 2, place.StrengthIsMixed ? MixedOf(book) : "as stated") with
             {
                 EntryField = "abv",
             }, StatedBy(book)));
+        }
+
+        /// <summary>The mix with its numbers put in: what met here last, each with its strength.</summary>
+        private string MixedOf(Book.Book book)
+        {
+            for (var i = book.FirstPageFrom(place.LastDay.AddDays(1)) - 1; i >= 0 && book.Pages[i].Day >= place.FirstDay; i--)
+            {
+                var effects = book.Pages[i].Effects;
+                var at = effects.FindLastIndex(effect => effect.Kind == EffectKind.MetResult && effect.Account == place.Account);
+                if (at < 0) continue;
+                var parts = new List<string>();
+                for (var part = at - 1; part >= 0 && effects[part].Kind == EffectKind.MetPart && effects[part].Account == place.Account; part--) parts.Insert(0, $"{effects[part].Volume} × {effects[part].Before.Strength}");
+                return $"entry {effects[at].Deed.Entry}: ({string.Join(" + ", parts)}) / {effects[at].Volume}";
+            }
+            return "pure alcohol of what was put in over what was measured out";
         }
 
         /// <summary>The entries that moved or stated the strength of this place last.</summary>
@@ -124,10 +139,10 @@ public sealed record PlaceFigures(Account Account, IReadOnlyList<LotFigure> Figu
             return [];
         }
 
-        private string Missing(BenchAnswer estimate)
+        private Sentence Missing(BenchAnswer estimate)
         {
             if (story.ByGravity.HasBegun) return estimate.Refusals[0].Sentence;
-            if (story.LateFirst is { } late) return "Cannot say: " + late;
+            if (story.LateFirst is { } late) return $"Cannot say: {late}";
             return place.Account.Section == Section.Must ? "Cannot say: no gravity was read yet. Measure it before the yeast goes in." : "Cannot say: no gravity from before fermentation is in the book. Have the strength measured.";
         }
 
@@ -168,6 +183,6 @@ public sealed record PlaceFigures(Account Account, IReadOnlyList<LotFigure> Figu
 
         private static double Figure(NotedReading reading) => double.Parse(reading.Text, System.Globalization.CultureInfo.InvariantCulture);
 
-        private void Refuse(string path, string sentence, string valid, string source) => CannotSay.Add(new(RefusalCodes.CannotSay, path, sentence, valid, source));
+        private void Refuse(string path, Sentence sentence, Sentence valid, Sentence source) => CannotSay.Add(new(RefusalCodes.CannotSay, path, sentence, valid, source));
     }
 }

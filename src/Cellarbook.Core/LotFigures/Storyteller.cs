@@ -285,5 +285,5 @@ internal sealed class Storyteller
 
     private static double Percent(Strength strength) => strength.Hundredths / 100.0;
 
-    private static FigureReading Source(Deed deed, string what) => new(deed.Entry, deed.Day, what);
+    private static FigureReading Source(Deed deed, Sentence what) => new(deed.Entry, deed.Day, what);
 }

@@ -4,7 +4,7 @@ using Cellarbook.Core.Facts;
 namespace Cellarbook.Core.Noticing;
 
 /// <summary>A fact that decides whether something stands out, with where it comes from.</summary>
-public sealed record Habit(string Name, double Value, string Unit, string Means, string Source);
+public sealed record Habit(string Name, double Value, Sentence Unit, Sentence Means, Sentence Source);
 
 /// <summary>Habits of the trade that say when something stands out: seed/screens/stands-out.json.</summary>
 public sealed class Habits

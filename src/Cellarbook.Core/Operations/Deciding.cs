@@ -58,14 +58,14 @@ public sealed class Deciding
     }
 
     /// <summary>Refuses, with the field it is about.</summary>
-    internal void Refuse(RefusalCode code, string path, string sentence, int? row = null) =>
+    internal void Refuse(RefusalCode code, string path, Sentence sentence, int? row = null) =>
         refusals.Add(new(code, prefix + path, sentence) { Row = row });
 
     /// <summary>Says something that doesn't stand in the way.</summary>
-    internal void Raise(string code, string sentence) => flags.Add(new(code, sentence));
+    internal void Raise(string code, Sentence sentence) => flags.Add(new(code, sentence));
 
     /// <summary>Says what was taken for the user (law 12).</summary>
-    internal void Assume(string sentence) => flags.Add(new("assumed", sentence));
+    internal void Assume(Sentence sentence) => flags.Add(new("assumed", sentence));
 
     /// <summary>A vessel that must have been made; the reserved word "unplaced" always is.</summary>
     internal bool VesselKnown(string vessel, string path)
@@ -77,7 +77,7 @@ public sealed class Deciding
     }
 
     /// <summary>Refuses a name that can't be a code; blank counts as missing.</summary>
-    internal bool NameOk(string? name, string path, string what)
+    internal bool NameOk(string? name, string path, Sentence what)
     {
         if (string.IsNullOrWhiteSpace(name))
         {
@@ -90,11 +90,12 @@ public sealed class Deciding
     }
 
     /// <summary>Refuses a volume that is missing, nil or below.</summary>
-    internal bool Positive(Volume? volume, string path, string what = "volume")
+    internal bool Positive(Volume? volume, string path, Sentence? what = null)
     {
         if (volume is { IsPositive: true }) return true;
-        if (volume is null) Refuse(RefusalCode.Missing, path, $"Give the {what}.");
-        else Refuse(RefusalCode.NotPositive, path, $"The {what} must be above nil.");
+        var asked = what ?? "volume";
+        if (volume is null) Refuse(RefusalCode.Missing, path, $"Give the {asked}.");
+        else Refuse(RefusalCode.NotPositive, path, $"The {asked} must be above nil.");
         return false;
     }
 
@@ -173,17 +174,17 @@ public sealed class Deciding
 
     internal static string Join(string path, string field) => path.Length == 0 ? field : path + "." + field;
 
-    private string WhereItLies(string lot)
+    private Sentence WhereItLies(string lot)
     {
         var places = Cellar.PlacesOfLot(lot);
-        return places.Count == 0 ? "Nothing of it is left." : $"It lies in {string.Join(" and ", places.Select(place => place.Account.Place))}.";
+        return places.Count == 0 ? Sentence.Of("Nothing of it is left.") : $"It lies in {string.Join(" and ", places.Select(place => place.Account.Place))}.";
     }
 }
 
 /// <summary>Something worth knowing about an entry that doesn't stand in its way; worked out anew each time, never stored.</summary>
 /// <param name="Code">Such as "assumed", "fact_missing", "capacity_unknown", "no_longer_agrees".</param>
 /// <param name="Sentence">For the person.</param>
-public sealed record Flag(string Code, string Sentence);
+public sealed record Flag(string Code, Sentence Sentence);
 
 /// <summary>A vessel as made.</summary>
 /// <param name="Code">Its code.</param>

@@ -12,7 +12,7 @@ namespace Cellarbook.Core.Operations;
 public sealed class QuantityException : JsonException
 {
     /// <summary>With the code and sentence of the refusal it becomes at the border.</summary>
-    public QuantityException(RefusalCode code, string sentence) : base(sentence)
+    public QuantityException(RefusalCode code, Sentence sentence) : base(sentence.ToString())
     {
         Code = code;
         Sentence = sentence;
@@ -22,7 +22,7 @@ public sealed class QuantityException : JsonException
     public RefusalCode Code { get; }
 
     /// <summary>The sentence.</summary>
-    public string Sentence { get; }
+    public Sentence Sentence { get; }
 }
 
 /// <summary>How typed quantities stand in JSON: plain decimal numbers, exact to the smallest unit; finer is refused, never rounded.</summary>
@@ -48,7 +48,7 @@ internal static class QuantityConverters
         new OneOrMore(),
     ];
 
-    private sealed class Number<T>(string what, ReadText<T> read, Func<T, string> write) : JsonConverter<T> where T : struct
+    private sealed class Number<T>(Sentence what, ReadText<T> read, Func<T, string> write) : JsonConverter<T> where T : struct
     {
         public override T Read(ref Utf8JsonReader reader, Type type, JsonSerializerOptions options)
         {

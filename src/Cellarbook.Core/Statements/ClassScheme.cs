@@ -9,7 +9,7 @@ namespace Cellarbook.Core.Statements;
 /// <param name="Code">Its code in files.</param>
 /// <param name="Words">What pages say.</param>
 /// <param name="OutsideForms">True when an authority's form has no column for it.</param>
-public sealed record WineClass(string Code, string Words, bool OutsideForms)
+public sealed record WineClass(string Code, Sentence Words, bool OutsideForms)
 {
     internal ProductKind? Kind { get; init; }
 

@@ -17,7 +17,7 @@ public sealed record PlainLine(Section Section, string Class, Category? Category
 /// </summary>
 public sealed class PlainStatement
 {
-    private PlainStatement(Period asked, Period stated, IReadOnlyList<PlainLine> lines, IReadOnlyList<string> notes, IReadOnlyList<Contribution> contributions)
+    private PlainStatement(Period asked, Period stated, IReadOnlyList<PlainLine> lines, IReadOnlyList<Sentence> notes, IReadOnlyList<Contribution> contributions)
     {
         Asked = asked;
         Stated = stated;
@@ -36,7 +36,7 @@ public sealed class PlainStatement
     public IReadOnlyList<PlainLine> Lines { get; }
 
     /// <summary>What has to be said beside it.</summary>
-    public IReadOnlyList<string> Notes { get; }
+    public IReadOnlyList<Sentence> Notes { get; }
 
     /// <summary>What each entry gave to each line (law 8).</summary>
     public IReadOnlyList<Contribution> Contributions { get; }
@@ -44,7 +44,7 @@ public sealed class PlainStatement
     /// <summary>Builds it.</summary>
     public static PlainStatement Build(Book.Book book, Period asked, ClassScheme scheme)
     {
-        var notes = new List<string>();
+        var notes = new List<Sentence>();
         if (book.FirstDay is not { } first || asked.To < first)
         {
             notes.Add(book.FirstDay is null ? "The book is empty." : $"The book begins on {book.FirstDay:yyyy-MM-dd}, after this period.");

@@ -23,7 +23,7 @@ public enum LineSide
 /// <param name="Label">Our short words for it.</param>
 /// <param name="Side">What it is.</param>
 /// <param name="MayMove">Whether whole gallons may be moved by one here so that the column balances: always, only last, or never.</param>
-public sealed record FormLine(string Line, string Label, LineSide Side, Nudging MayMove);
+public sealed record FormLine(string Line, Sentence Label, LineSide Side, Nudging MayMove);
 
 /// <summary>When a line may be moved by a gallon.</summary>
 public enum Nudging

@@ -68,8 +68,8 @@ public static class BookApi
     private static IResult Verify(OpenBook book)
     {
         var report = book.Store.Verify();
-        return TypedResults.Ok(new VerifyAnswer(report.Sound && book.IsSound, [.. report.Checked.Select(found => new CheckedAnswer(found.What, found.Count))],
-            [.. report.Findings.Concat(book.Findings).Distinct().Select(finding => new FindingAnswer(finding.Entry, finding.Sentence))]));
+        return TypedResults.Ok(new VerifyAnswer(report.Sound && book.IsSound, [.. report.Checked.Select(found => new CheckedAnswer(found.What.ToString(), found.Count))],
+            [.. report.Findings.Concat(book.Findings).Distinct().Select(finding => new FindingAnswer(finding.Entry, finding.Sentence.ToString()))]));
     }
 
     private static IResult Entries(OpenBook book, string? q, string? from, string? to, string? category, string? account, long? beyond, int take = 50)

@@ -128,6 +128,6 @@ public static class StatementsApi
 
     private static StatementAnswer Answer(StatementDocument document) => new(document.Form, document.Plain.Asked.From, document.Plain.Asked.To, document.Plain.Stated.From, document.About.LastEntry, document.About.Hash,
         document.Us is not null ? null : [.. document.Plain.Lines.Select(line => new LineAnswer(line.Section.Word(), line.Class, line.Category?.Code, line.Direction.ToString().ToLowerInvariant(), line.Volume, line.Section == Section.Bottled ? line.Bottles : null))],
-        document.Us is null ? null : [.. document.Us.Figures.Select(figure => new FigureAnswer(figure.Section.Name, figure.Class, figure.Line.Line, figure.Line.Label, figure.Volume, decimal.Parse(UsForm.Current.Gallons(figure.Volume), System.Globalization.CultureInfo.InvariantCulture), figure.WholeGallons))],
-        document.Notes);
+        document.Us is null ? null : [.. document.Us.Figures.Select(figure => new FigureAnswer(figure.Section.Name, figure.Class, figure.Line.Line, figure.Line.Label.ToString(), figure.Volume, decimal.Parse(UsForm.Current.Gallons(figure.Volume), System.Globalization.CultureInfo.InvariantCulture), figure.WholeGallons))],
+        [.. document.Notes.Select(note => note.ToString())]);
 }

@@ -90,12 +90,12 @@ public sealed record CellarChoices
     }
 
     /// <summary>"in V1", or "in no named vessel".</summary>
-    public static string In(string vessel) => vessel == Account.Unplaced ? "in no named vessel" : "in " + vessel;
+    public static Sentence In(string vessel) => vessel == Account.Unplaced ? "in no named vessel" : "in " + vessel;
 
     /// <summary>"on shelf A", or "on no named shelf".</summary>
-    public static string On(string shelf) => shelf == Account.Unplaced ? "on no named shelf" : "on " + shelf;
+    public static Sentence On(string shelf) => shelf == Account.Unplaced ? "on no named shelf" : "on " + shelf;
 
-    private static string Vessel(Core.Operations.VesselFacts? facts, VesselHold hold, Show show)
+    private static Sentence Vessel(Core.Operations.VesselFacts? facts, VesselHold hold, Show show)
     {
         var name = facts is null || facts.Name == hold.Code ? hold.Code : $"{hold.Code} {facts.Name}";
         var holds = facts?.Capacity is { } capacity ? $" of {show.Volume(capacity)}" : "";

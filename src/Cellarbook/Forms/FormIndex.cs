@@ -8,7 +8,7 @@ namespace Cellarbook.Forms;
 /// <param name="Title">What it is called.</param>
 /// <param name="Says">What it is for.</param>
 /// <param name="Next">Forms that sensibly come after it.</param>
-public sealed record FormEntry(string Slug, string Kind, string Title, string Says, params string[] Next)
+public sealed record FormEntry(string Slug, string Kind, Sentence Title, Sentence Says, params string[] Next)
 {
     /// <summary>True for what only a maker who answers to an authority needs.</summary>
     public bool IsForLicensed { get; init; }
@@ -18,7 +18,7 @@ public sealed record FormEntry(string Slug, string Kind, string Title, string Sa
 public static class FormIndex
 {
     /// <summary>The groups, in order.</summary>
-    public static IReadOnlyList<(string Heading, IReadOnlyList<FormEntry> Forms)> Groups { get; } =
+    public static IReadOnlyList<(Sentence Heading, IReadOnlyList<FormEntry> Forms)> Groups { get; } =
     [
         ("Start", [
             new("open", "open", "Stock brought forward", "what was there when the book begins", "receive", "count"),

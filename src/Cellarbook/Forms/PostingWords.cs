@@ -6,7 +6,7 @@ namespace Cellarbook.Forms;
 /// <summary>What an entry moves, said in words a maker uses.</summary>
 public static class PostingWords
 {
-    private static readonly Dictionary<string, string> Ends = new(StringComparer.Ordinal)
+    private static readonly Dictionary<string, Sentence> Ends = new(StringComparer.Ordinal)
     {
         ["BYPRODUCT:LEES"] = "lees", ["BYPRODUCT:MARC"] = "marc", ["LOSS:FERMENT"] = "shrinkage of the ferment", ["LOSS:EVAPORATION"] = "evaporation",
         ["LOSS:SPILL"] = "a spill", ["LOSS:SPILL_MUST"] = "a spill", ["LOSS:FILTER"] = "the filter", ["LOSS:BOTTLING"] = "losses at bottling", ["LOSS:BREAKAGE"] = "breakage",
@@ -19,7 +19,7 @@ public static class PostingWords
     };
 
     /// <summary>"22.1 L from L1 in V1 to L1 in V2".</summary>
-    public static string Say(Posting posting, Show show)
+    public static Sentence Say(Posting posting, Show show)
     {
         var stated = posting.Strength is { } strength ? $", {show.Strength(strength)}" : "";
         var amount = Amount(posting, show);
@@ -29,11 +29,11 @@ public static class PostingWords
     }
 
     /// <summary>The amount that moves.</summary>
-    public static string Amount(Posting posting, Show show) =>
+    public static Sentence Amount(Posting posting, Show show) =>
         posting.Bottles.IsPositive ? $"{show.Bottles(posting.Bottles)} of {show.BottleSize(posting.BottleSize)}" : posting.Weight.Grams > 0 ? show.Weight(posting.Weight) : show.Volume(posting.Volume);
 
     /// <summary>An account in words.</summary>
-    public static string Side(Account account) => account.Section switch
+    public static Sentence Side(Account account) => account.Section switch
     {
         Section.Must => $"{account.Name} {CellarChoices.In(account.Place)} (must)",
         Section.Bulk => $"{account.Name} {CellarChoices.In(account.Place)} (wine)",

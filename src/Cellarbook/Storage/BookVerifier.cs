@@ -15,7 +15,7 @@ public sealed record VerifyReport(IReadOnlyList<CheckedPart> Checked, IReadOnlyL
 /// <summary>A part of the book that was checked.</summary>
 /// <param name="What">What.</param>
 /// <param name="Count">How many of them.</param>
-public sealed record CheckedPart(string What, long Count);
+public sealed record CheckedPart(Sentence What, long Count);
 
 /// <summary>Re-reads everything on a read-only connection of its own, beside a running server too (law 10).</summary>
 internal static class BookVerifier

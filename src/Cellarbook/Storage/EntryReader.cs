@@ -298,7 +298,7 @@ internal sealed class EntryReader : IDisposable
         else if (head.Long(0) != Number || !head.Bytes(1).SequenceEqual(last)) findings.Add(null, $"The head says that entry {head.Long(0)} is the last, with its hash; the chain ends otherwise, at entry {Number}. Entries were cut off, added or changed.");
     }
 
-    private void Spoil(long number, string sentence)
+    private void Spoil(long number, Sentence sentence)
     {
         spoilt = true;
         findings.Add(number, sentence);

@@ -67,7 +67,7 @@ public sealed class Check
         var first = Refusals(json) is [var one, ..] ? one : null;
         Assert.True(first is not null, $"{json} was not refused.");
         Assert.Equal((code, path ?? first.Path), (first.Code, first.Path));
-        Assert.False(string.IsNullOrWhiteSpace(first.Sentence));
+        Assert.False(string.IsNullOrWhiteSpace(first.Sentence.ToString()));
         if (entries.Length > 0) Assert.Equal(entries, first.Entries);
         return this;
     }

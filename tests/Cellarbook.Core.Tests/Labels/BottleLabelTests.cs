@@ -28,7 +28,7 @@ public class BottleLabelTests
             """{"kind":"bottle","day":"2026-01-05","lot":"W1","fills":[{"bottling":"W1-75","bottles":40,"bottleMl":750}]}""");
         var label = Label(book);
         Assert.True(label.Sulphites);
-        Assert.Equal("Added by entry 5.", label.SulphitesWhy);
+        Assert.Equal("Added by entry 5.", label.SulphitesWhy.ToString());
         Assert.Equal("12.5 % vol", label.Strength.ToString());
         Assert.False(label.StrengthIsSure);
         Assert.Equal((null, null, new DateOnly(2026, 1, 5)), (label.Name, label.LotMark, label.Day));
@@ -57,7 +57,7 @@ public class BottleLabelTests
         // 12.7 is no whole or half unit: 2019/33 Art. 44, see seed/labels.
         label = Label(Cellar("eu", "12.74", Bottled("12.7")));
         Assert.False(label.StrengthIsSure);
-        Assert.Contains("12.5 % vol or 13 % vol", label.StrengthWhy, StringComparison.Ordinal);
+        Assert.Contains("12.5 % vol or 13 % vol", label.StrengthWhy.ToString(), StringComparison.Ordinal);
         Assert.True(Label(Cellar("us", "12.74", Bottled("13.9"))).StrengthIsSure);
         Assert.False(Label(Cellar("us", "13.9", Bottled("14.2"))).StrengthIsSure);
     }

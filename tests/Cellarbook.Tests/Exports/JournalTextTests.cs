@@ -51,6 +51,20 @@ public partial class JournalTextTests
     }
 
     [Fact]
+    public void Both_judges_accept_the_demonstration_book_and_add_it_up_as_we_do()
+    {
+        using var folder = new ScratchFolder();
+        using var open = new Recording.OpenBook(Cellarbook.Storage.BookStore.Open(folder.File("demo")), Hosting.DemoBook.Clock);
+        Hosting.DemoBook.Fill(open);
+        open.Read(book =>
+        {
+            Assert.True(Judges.StockOf(book.Now).Count > 10);
+            Judge(book);
+            return 0;
+        });
+    }
+
+    [Fact]
     public void Every_stock_posting_asserts_its_balance()
     {
         var lines = Journal(Books.Worked()).Split('\n').Where(line => line.StartsWith("    ", StringComparison.Ordinal)).ToList();

@@ -91,7 +91,7 @@ public sealed class GuardTests
             """);
         using var store = BookStore.Open(stored.Folder);
         Assert.Equal(["The guard posting_no_delete is missing.", "The guard posting_no_update is missing.", "The guard posting_unsealed_only is missing.", "The table posting is not as this program made it."],
-            store.Findings.Select(finding => finding.Sentence).Order(StringComparer.Ordinal));
+            store.Findings.Select(finding => finding.Sentence.ToString()).Order(StringComparer.Ordinal));
     }
 
     [Theory]

@@ -132,6 +132,45 @@ public sealed class SurvivalTests
     }
 
     [Fact]
+    public void On_a_disk_that_is_really_full_what_was_acknowledged_is_kept_and_recording_goes_on_when_there_is_room_again()
+    {
+        using var stored = new StoredBook(empty: true);
+        using var disk = SmallDisk.Over(stored.Folder, megabytes: 4);
+        stored.Open().LiveALittle();
+        var filler = Path.Combine(stored.Folder, "filler");
+        using (var file = File.Create(filler))
+        {
+            try
+            {
+                for (var block = new byte[4096]; ;) { file.Write(block); file.Flush(); }
+            }
+            catch (IOException)
+            {
+                // Full. A little room is given back, for some entries.
+                file.SetLength(Math.Max(0, file.Length - 200_000));
+            }
+        }
+        var acknowledged = stored.Store.Head();
+        BookWriteException? refused = null;
+        for (var turns = 0; refused is null && turns < 5_000; turns++)
+        {
+            try { acknowledged = stored.Store.Append(Samples(acknowledged.Number, 5), "m.k.", null, StoredBook.Moment); }
+            catch (BookWriteException fault) { refused = fault; }
+        }
+        Assert.Equal("disk_full", refused?.Code);
+        Assert.True(acknowledged.Number > 9, "nothing was recorded before the disk was full");
+        Assert.Equal(acknowledged, stored.Store.Head());
+        Assert.Equal("disk_full", Assert.Throws<BookWriteException>(() => stored.Store.Append(Samples(acknowledged.Number, 500), "m.k.", null, StoredBook.Moment)).Code);
+        Assert.True(stored.Store.Verify().Sound);
+        File.Delete(filler);
+        Assert.Equal(acknowledged.Number + 1, stored.Store.Append(Samples(acknowledged.Number, 1), "m.k.", null, StoredBook.Moment).Number);
+        stored.Close();
+        stored.Open();
+        Assert.Equal(acknowledged.Number + 1, stored.Store.Head().Number);
+        stored.Close();
+    }
+
+    [Fact]
     public void A_book_that_another_program_writes_to_is_waited_for_and_then_refused()
     {
         using var stored = new StoredBook();

@@ -7,7 +7,7 @@ namespace Cellarbook.Core.Chemistry;
 /// <param name="Purpose">One sentence: what it answers.</param>
 /// <param name="Inputs">What it asks for.</param>
 /// <param name="Work">Fills a sheet from checked inputs.</param>
-public sealed record BenchCalculator(string Id, string Group, string Title, string Purpose, IReadOnlyList<BenchInput> Inputs, Action<BenchSheet> Work)
+public sealed record BenchCalculator(string Id, Sentence Group, Sentence Title, Sentence Purpose, IReadOnlyList<BenchInput> Inputs, Action<BenchSheet> Work)
 {
     private const string Suffix = "Uncertainty";
 
@@ -57,7 +57,7 @@ public sealed record BenchCalculator(string Id, string Group, string Title, stri
             }
         }
 
-        string basis = "carried from " + string.Join(", ", uncertain.Select(i => i.Label + " ± " + Show.Typed(typed.Number(i.UncertaintyName)!.Value) + (i.Unit.Length == 0 ? "" : " " + i.Unit))) + " as root of the sum of squares";
+        Sentence basis = $"carried from {Sentence.Join(", ", uncertain.Select(i => Sentence.Of($"{i.Label} ± {Show.Typed(typed.Number(i.UncertaintyName)!.Value)}{(i.Unit.Length == 0 ? "" : " " + i.Unit)}")))} as root of the sum of squares";
         var results = new Explained[squares.Length];
         for (int i = 0; i < results.Length; i++)
         {
@@ -67,7 +67,7 @@ public sealed record BenchCalculator(string Id, string Group, string Title, stri
                 : result with
                 {
                     Uncertainty = Chemistry.Uncertainty.Combined(Math.Sqrt(squares[i]), result.Uncertainty ?? 0),
-                    UncertaintyBasis = result.UncertaintyBasis is null ? basis : basis + ", with " + result.UncertaintyBasis,
+                    UncertaintyBasis = result.UncertaintyBasis is null ? basis : $"{basis}, with {result.UncertaintyBasis}",
                 };
         }
 
@@ -99,7 +99,7 @@ public sealed record BenchCalculator(string Id, string Group, string Title, stri
 
     private BenchRefusal? CheckNumber(BenchInput input, BenchInputs typed)
     {
-        string valid = input.Range.ToString();
+        Sentence valid = input.Range.Said;
         if (typed.Number(input.Name) is not double value)
         {
             return typed.Choice(input.Name) is not null

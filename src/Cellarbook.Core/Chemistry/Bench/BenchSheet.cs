@@ -53,7 +53,7 @@ public sealed class BenchSheet
     }
 
     /// <summary>Refuses one figure or the whole.</summary>
-    public void Refuse(string code, string path, string sentence, string valid, string source) => refusals.Add(new BenchRefusal(code, path, sentence, valid, source));
+    public void Refuse(string code, string path, Sentence sentence, Sentence valid, Sentence source) => refusals.Add(new BenchRefusal(code, path, sentence, valid, source));
 
     /// <summary>The one input given of several that say the same thing; null (and a refusal) when none or more than one is.</summary>
     public string? OneOf(params ReadOnlySpan<string> names)
@@ -81,7 +81,7 @@ public sealed class BenchSheet
     }
 
     /// <summary>True when the two are in order; else a refusal.</summary>
-    public bool Ordered(string lowName, string highName, string sentence)
+    public bool Ordered(string lowName, string highName, Sentence sentence)
     {
         if (this[lowName] <= this[highName])
         {

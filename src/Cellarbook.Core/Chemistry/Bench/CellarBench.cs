@@ -126,7 +126,7 @@ internal static class CellarBench
         }
     }
 
-    private static Explained Salt(string name, string label, double value, string so2, double fraction) =>
+    private static Explained Salt(string name, Sentence label, double value, string so2, double fraction) =>
         Sulphite.Dose.Explain(name, label, value, "g", 2, $"{so2} / {Number(fraction, 4)}") with { EntryField = "grams" };
 
     private static void So2Titration(BenchSheet sheet)

@@ -39,7 +39,7 @@ internal static class NutrientBench
         }
     }
 
-    private static Explained Dose(string name, string label, double litres, double missing, double fraction, double? limit, string limitSource)
+    private static Explained Dose(string name, Sentence label, double litres, double missing, double fraction, double? limit, string limitSource)
     {
         double grams = Nutrient.DoseGrams(litres, missing, fraction), perLitre = grams / litres;
         string dose = $"{Number(perLitre, 3)} g/L";

@@ -6,7 +6,7 @@ namespace Cellarbook.Core.Chemistry;
 /// <param name="NitrogenFraction">Grams of nitrogen per gram.</param>
 /// <param name="LimitGramsPerLitre">Stated maximum of the addition.</param>
 /// <param name="LimitSource">Who states it.</param>
-public sealed record NitrogenSource(string Code, string Label, double NitrogenFraction, double LimitGramsPerLitre, string LimitSource);
+public sealed record NitrogenSource(string Code, Sentence Label, double NitrogenFraction, double LimitGramsPerLitre, string LimitSource);
 
 /// <summary>Yeast-assimilable nitrogen (YAN): what there is, what is wanted, what brings it.</summary>
 public static class Nutrient

@@ -367,5 +367,5 @@ internal sealed class StrengthAccount(double factor)
         return null;
     }
 
-    private static BenchRefusal Cannot(string path, string sentence) => new(RefusalCodes.CannotSay, path, sentence, StrengthHistory.Estimated.Validity, StrengthHistory.Estimated.Source);
+    private static BenchRefusal Cannot(string path, Sentence sentence) => new(RefusalCodes.CannotSay, path, sentence, StrengthHistory.Estimated.Validity, StrengthHistory.Estimated.Source);
 }

@@ -6,7 +6,7 @@ namespace Cellarbook.Core.Chemistry;
 /// <param name="Label">Who uses it.</param>
 /// <param name="Source">Where it was found.</param>
 /// <param name="Verified">text, derived or memory.</param>
-public sealed record SugarFactor(string Code, double GramsPerLitrePerAbv, string Label, string Source, string Verified);
+public sealed record SugarFactor(string Code, double GramsPerLitrePerAbv, Sentence Label, Sentence Source, string Verified);
 
 /// <summary>Strength that a sugar content would give when all of it ferments.</summary>
 public static class PotentialAlcohol

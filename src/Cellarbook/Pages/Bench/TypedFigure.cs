@@ -17,7 +17,7 @@ public static class TypedFigure
     /// <param name="comma">True where the maker's own decimal mark is the comma.</param>
     /// <param name="figure">The figure read.</param>
     /// <returns>What is the matter, as a sentence; null when nothing is.</returns>
-    public static string? Read(string typed, ValidRange range, bool comma, out double figure)
+    public static Sentence? Read(string typed, ValidRange range, bool comma, out double figure)
     {
         figure = double.NaN;
         var text = typed.Trim().Replace('−', '-');

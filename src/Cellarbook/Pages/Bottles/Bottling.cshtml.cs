@@ -16,7 +16,7 @@ public sealed class BottlingModel(OpenBook book, EntryIndex index, Told told) : 
     private const int Size = 200;
 
     /// <summary>A line of its history.</summary>
-    public sealed record Line(PlacedDeed Placed, Telling Telling, string SmallPrint, BottleCount In, BottleCount Out, BottleCount Balance);
+    public sealed record Line(PlacedDeed Placed, Telling Telling, Sentence SmallPrint, BottleCount In, BottleCount Out, BottleCount Balance);
 
     /// <summary>The bottling.</summary>
     public BottlingLine Bottling { get; private set; } = null!;

@@ -6,7 +6,7 @@ namespace Cellarbook.Pages.Record;
 public sealed class AddModel(Desk desk) : FormPage(desk)
 {
     /// <inheritdoc/>
-    public override string Title => Here is { } here ? $"Add to {here.Lot}" : "Add";
+    public override Sentence Title => Here is { } here ? $"Add to {here.Lot}" : "Add";
 
     /// <inheritdoc/>
     protected override string Kind => "add";

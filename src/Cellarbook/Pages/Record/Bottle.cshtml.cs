@@ -6,7 +6,7 @@ namespace Cellarbook.Pages.Record;
 public sealed class BottleModel(Desk desk) : FormPage(desk)
 {
     /// <inheritdoc/>
-    public override string Title => Here is { } here ? $"Bottle {here.Lot}" : "Bottle";
+    public override Sentence Title => Here is { } here ? $"Bottle {here.Lot}" : "Bottle";
 
     /// <inheritdoc/>
     protected override string Kind => "bottle";

@@ -6,13 +6,13 @@ namespace Cellarbook.Pages.Record;
 public sealed class CountModel(Desk desk) : FormPage(desk)
 {
     /// <inheritdoc/>
-    public override string Title => Query("bottling") is { } bottling ? $"Count {bottling}" : "Count everything";
+    public override Sentence Title => Query("bottling") is { } bottling ? $"Count {bottling}" : "Count everything";
 
     /// <inheritdoc/>
-    public override string? Lead => "Write what you find, place by place. What is left out isn't counted. A difference to the book is written with the count sheet, never adjusted away.";
+    public override Sentence? Lead => "Write what you find, place by place. What is left out isn't counted. A difference to the book is written with the count sheet, never adjusted away.";
 
     /// <inheritdoc/>
-    public override (string Address, string Text)? Aside => ShowsBook ? (At(Skip, beside: false), "Hide the book's figures") : (At(Skip, beside: true), "Show the book's figures beside");
+    public override (string Address, Sentence Text)? Aside => ShowsBook ? (At(Skip, beside: false), "Hide the book's figures") : (At(Skip, beside: true), "Show the book's figures beside");
 
     /// <summary>The address of this count from some place on.</summary>
     public string At(int skip, bool beside) => "/record/count" + QueryString.Create(new KeyValuePair<string, string?>[] { new("lot", Query("lot")), new("vessel", Query("vessel")), new("bottling", Query("bottling")), new("skip", skip == 0 ? null : skip.ToString(System.Globalization.CultureInfo.InvariantCulture)), new("beside", beside ? "yes" : null) }.Where(pair => pair.Value is not null));

@@ -7,7 +7,7 @@ namespace Cellarbook.Pages.Record;
 public sealed class RemoveModel(Desk desk) : FormPage(desk)
 {
     /// <inheritdoc/>
-    public override string Title => "Send out, give away or drink";
+    public override Sentence Title => "Send out, give away or drink";
 
     /// <inheritdoc/>
     protected override string Kind => "remove";

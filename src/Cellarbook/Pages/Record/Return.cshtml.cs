@@ -6,10 +6,10 @@ namespace Cellarbook.Pages.Record;
 public sealed class ReturnModel(Desk desk) : FormPage(desk)
 {
     /// <inheritdoc/>
-    public override string Title => "Bottles come back";
+    public override Sentence Title => "Bottles come back";
 
     /// <inheritdoc/>
-    public override string? Lead => "They are received again; the sale stays as it was written.";
+    public override Sentence? Lead => "They are received again; the sale stays as it was written.";
 
     /// <inheritdoc/>
     protected override string Kind => "return";

@@ -32,7 +32,7 @@ public sealed class IndexModel(OpenBook book, PreferencesFile preferences, House
     public DateOnly? ClosedThrough { get; private set; }
 
     /// <summary>What was found at start.</summary>
-    public IReadOnlyList<string> Findings => [.. book.Findings.Select(finding => finding.Sentence).Take(20)];
+    public IReadOnlyList<Sentence> Findings => [.. book.Findings.Select(finding => finding.Sentence).Take(20)];
 
     /// <summary>Shows what holds now.</summary>
     public void OnGet(bool saved = false)
@@ -62,7 +62,7 @@ public sealed class IndexModel(OpenBook book, PreferencesFile preferences, House
     public SiteAddress Address => SiteAddress.Of(preferences.Now, Request);
 
     /// <summary>What is the matter with the address typed.</summary>
-    public string? AddressFault { get; private set; }
+    public Sentence? AddressFault { get; private set; }
 
     /// <summary>Keeps the address that labels of vessels open.</summary>
     public IActionResult OnPostAddress(string? address)

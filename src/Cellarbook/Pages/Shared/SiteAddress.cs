@@ -14,12 +14,13 @@ public sealed record SiteAddress(string Whole, bool IsSet, bool IsLoopback)
         : new($"{request.Scheme}://{request.Host}", false, Loops(new Uri($"{request.Scheme}://{request.Host}")));
 
     /// <summary>Reads an address; says what is the matter with it.</summary>
-    public static string? Read(string typed, out string whole)
+    public static Sentence? Read(string typed, out string whole)
     {
         whole = typed.Trim().TrimEnd('/');
         if (!Uri.TryCreate(whole, UriKind.Absolute, out var address) || address.Scheme is not ("http" or "https") || address.Host.Length == 0)
             return "Write it whole, with http:// or https:// before it, such as http://cellar.local:5080.";
-        return address.Query.Length + address.Fragment.Length + address.UserInfo.Length > 0 ? "Leave out names, passwords, ? and #: only the address itself." : null;
+        if (address.Query.Length + address.Fragment.Length + address.UserInfo.Length > 0) return "Leave out names, passwords, ? and #: only the address itself.";
+        return null;
     }
 
     private static bool Loops(Uri address) => address.IsLoopback || IPAddress.TryParse(address.Host, out var number) && (number.Equals(IPAddress.Any) || number.Equals(IPAddress.IPv6Any));

@@ -40,15 +40,18 @@ public sealed class EntriesModel(OpenBook book, EntryLines lines, House house) :
     [BindProperty(SupportsGet = true)]
     public string? Line { get; set; }
 
-    /// <summary>in or out.</summary>
+    /// <summary>in, out, or opening for stock brought forward.</summary>
     [BindProperty(SupportsGet = true)]
     public string Direction { get; set; } = "";
 
     /// <summary>What the figure is called.</summary>
-    public string Figure { get; private set; } = "";
+    public Sentence Figure { get; private set; } = "";
 
     /// <summary>The figure.</summary>
     public Volume Volume { get; private set; }
+
+    /// <summary>What was on hand at the start, or is at the end, that a total of a form counts besides the entries; null for other figures.</summary>
+    public Volume? OnHand { get; private set; }
 
     /// <summary>The entries, oldest first.</summary>
     public IReadOnlyList<Share> Shares { get; private set; } = [];
@@ -62,12 +65,20 @@ public sealed class EntriesModel(OpenBook book, EntryLines lines, House house) :
         var (category, line) = (Core.Book.Category.Find(Category), string.IsNullOrEmpty(Line) ? null : UsForm.Current.Sections.SelectMany(half => half.Lines).FirstOrDefault(known => known.Line == Line));
         if ((category is null && line is null) || To < From) return this.Missing("There is no such figure.", "/statements", "Statements");
         var any = string.IsNullOrEmpty(Class);
-        var found = book.Read(read => PlainStatement.Build(read, new(From, To), ClassScheme.Default).Contributions
-            .Where(part => (line is null ? part.Category == category : LineOf(part) == line.Line) && part.Section.Word() == Section && (any || part.Class == Class) && part.Direction.ToString().Equals(Direction, StringComparison.OrdinalIgnoreCase))
+        var statement = book.Read(read => PlainStatement.Build(read, new(From, To), ClassScheme.Default));
+        // A total of a form is the stock of its half and all that came in, or went out.
+        var total = line?.Side == LineSide.Total;
+        var found = statement.Contributions
+            .Where(part => (total || (line is null ? part.Category == category : LineOf(part) == line.Line)) && part.Section.Word() == Section && (any || part.Class == Class) && part.Direction.ToString().Equals(Direction, StringComparison.OrdinalIgnoreCase))
             .GroupBy(part => part.Entry)
-            .Select(group => (Entry: group.Key, Volume: group.Aggregate(Volume.None, (sum, part) => sum + part.Volume), Bottles: group.Aggregate(default(BottleCount), (sum, part) => sum + part.Bottles))).ToArray());
-        Figure = line is null ? $"{Words.Category(category!, house.IsHousehold)}, {Direction.ToLowerInvariant()}" : $"{line.Label} ({line.Line})";
-        Volume = found.Aggregate(Volume.None, (sum, part) => sum + part.Volume);
+            .Select(group => (Entry: group.Key, Volume: group.Aggregate(Volume.None, (sum, part) => sum + part.Volume), Bottles: group.Aggregate(default(BottleCount), (sum, part) => sum + part.Bottles))).ToArray();
+        Figure = line is null ? Sentence.Of($"{Words.Category(category!, house.IsHousehold)}, {(Direction.Equals("in", StringComparison.OrdinalIgnoreCase) ? Sentence.Of("in") : Direction.Equals("opening", StringComparison.OrdinalIgnoreCase) ? "opening" : "out")}") : $"{line.Label} ({line.Line})";
+        if (total)
+        {
+            var end = Direction.Equals("in", StringComparison.OrdinalIgnoreCase) ? Core.Statements.Direction.Opening : Core.Statements.Direction.Closing;
+            OnHand = statement.Lines.Where(stock => stock.Direction == end && stock.Section.Word() == Section && (any || stock.Class == Class)).Aggregate(Volume.None, (sum, stock) => sum + stock.Volume);
+        }
+        Volume = found.Aggregate(OnHand ?? Volume.None, (sum, part) => sum + part.Volume);
         More = Math.Max(0, found.Length - Most);
         var told = lines.Of(found.Take(Most).Select(part => part.Entry)).ToDictionary(line => line.Number);
         Shares = [.. found.Take(Most).Where(part => told.ContainsKey(part.Entry)).Select(part => new Share(told[part.Entry], part.Volume, part.Bottles))];

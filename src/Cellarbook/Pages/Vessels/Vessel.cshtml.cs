@@ -16,7 +16,7 @@ public sealed class VesselModel(OpenBook book, EntryIndex index, Notices notices
     private const int Size = 100;
 
     /// <summary>A line of its history.</summary>
-    public sealed record Line(PlacedDeed Placed, string? Lot, Telling Telling, string SmallPrint, Volume Change);
+    public sealed record Line(PlacedDeed Placed, string? Lot, Telling Telling, Sentence SmallPrint, Volume Change);
 
     /// <summary>The vessel.</summary>
     public VesselLine Vessel { get; private set; } = null!;

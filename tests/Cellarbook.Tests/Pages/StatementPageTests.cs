@@ -1,0 +1,44 @@
+using System.Net;
+using System.Text.RegularExpressions;
+using Cellarbook.Tests.Api;
+using Cellarbook.Tests.Storage;
+
+namespace Cellarbook.Tests.Pages;
+
+/// <summary>Law 8: every figure of a statement's page opens to what is behind it, and that adds up to the figure.</summary>
+public partial class StatementPageTests
+{
+    [Theory]
+    [InlineData("from=2025-09-01&to=2025-11-30", "us-5120-17", 50)]
+    [InlineData("from=2025-10-01&to=2025-10-31", "us-5120-17", 30)]
+    [InlineData("from=2025-09-01&to=2025-11-30", "plain", 20)]
+    public async Task Every_figure_opens_to_as_much_as_it_says(string range, string form, int least)
+    {
+        await using var app = await RunningApp.Start();
+        await app.Does("""{"kind":"premises","day":"2026-01-01","regimes":["us"]}""");
+        Assert.Equal(201, (await app.Post("/api/v1/imports/journal", StoredBook.WorkedPeriod(), type: "text/csv")).Status);
+        var page = WebUtility.HtmlDecode(await app.Http.GetStringAsync($"/statements?{range}&period=&form={form}", TestContext.Current.CancellationToken));
+        // In the plain statement a count of bottles stands beside its volume, which opens for both.
+        var figures = (form == "plain" ? First() : Cell()).Matches(page[..(page.IndexOf("id=\"loss\"", StringComparison.Ordinal) is > 0 and var loss ? loss : page.Length)])
+            .Select(cell => (Link: cell.Groups["link"].Value, Volume: Number(cell.Groups["volume"].Success ? cell.Groups["volume"].Value : cell.Groups["figure"].Value))).ToArray();
+        Assert.True(figures.Length >= least, $"only {figures.Length} figures");
+        // What is nil at the start or end has nothing behind it.
+        Assert.All(figures.Where(figure => figure.Link.Length == 0), figure => Assert.Equal(0m, figure.Volume));
+        foreach (var (link, volume) in figures.Where(figure => figure.Link.Length > 0))
+        {
+            var behind = WebUtility.HtmlDecode(await app.Http.GetStringAsync(link, TestContext.Current.CancellationToken));
+            Assert.True(Math.Abs(volume) == Math.Abs(Number(Together().Match(behind).Groups["volume"].Value)), $"{volume} is not what stands behind it at {link}");
+        }
+    }
+
+    private static decimal Number(string text) => decimal.Parse(text.Replace(" ", "", StringComparison.Ordinal).Replace("\u202f", "", StringComparison.Ordinal).Replace(",", "", StringComparison.Ordinal).Replace("−", "-", StringComparison.Ordinal), System.Globalization.CultureInfo.InvariantCulture);
+
+    [GeneratedRegex("""<td class="n">(<a href="(?<link>[^"]+)"[^>]*>)?(?<figure>[−\d][\d., \u202f]*)(</a>)?( <span class="fine small">(?<volume>[^<]+) L</span>)?</td>""")]
+    private static partial Regex Cell();
+
+    [GeneratedRegex("""</th><td class="n">(<a href="(?<link>[^"]+)"[^>]*>)?(?<figure>[−\d][\d., \u202f]*)(</a>)?(?<volume>(?!))?</td>""")]
+    private static partial Regex First();
+
+    [GeneratedRegex("""<tfoot>.*?<td class="n">(?<volume>[^<]+)</td>""", RegexOptions.Singleline)]
+    private static partial Regex Together();
+}
