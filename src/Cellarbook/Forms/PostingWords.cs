@@ -30,7 +30,7 @@ public static class PostingWords
 
     /// <summary>The amount that moves.</summary>
     public static Sentence Amount(Posting posting, Show show) =>
-        posting.Bottles.IsPositive ? $"{show.Bottles(posting.Bottles)} of {show.BottleSize(posting.BottleSize)}" : posting.Weight.Grams > 0 ? show.Weight(posting.Weight) : show.Volume(posting.Volume);
+        posting.Bottles.IsPositive ? (Sentence)$"{show.Bottles(posting.Bottles)} of {show.BottleSize(posting.BottleSize)}" : Sentence.Verbatim(posting.Weight.Grams > 0 ? show.Weight(posting.Weight) : show.Volume(posting.Volume));
 
     /// <summary>An account in words.</summary>
     public static Sentence Side(Account account) => account.Section switch
@@ -39,6 +39,6 @@ public static class PostingWords
         Section.Bulk => $"{account.Name} {CellarChoices.In(account.Place)} (wine)",
         Section.Bottled => $"bottles {account.Name} {CellarChoices.On(account.Place)}",
         Section.Fruit => $"fruit {account.Name}",
-        _ => Ends.GetValueOrDefault(account.Name, account.Name),
+        _ => Ends.GetValueOrDefault(account.Name) ?? Sentence.Verbatim(account.Name),
     };
 }

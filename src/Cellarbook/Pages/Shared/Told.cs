@@ -104,7 +104,7 @@ public sealed partial class Told(Show show)
 
     private Telling Shelved(Shelve shelve, IReadOnlyList<Posting> postings)
     {
-        var moved = shelve.ToShelf is not null ? Sentence.Of($"moved to shelf {shelve.ToShelf}") : shelve.Cases is { } cases ? $"put in {show.Number(cases.Bottles)} cases" : "labelled";
+        var moved = shelve.ToShelf is not null ? Sentence.Of($"moved to shelf {shelve.ToShelf}") : shelve.Cases is { } cases ? (Sentence)$"put in {show.Number(cases.Bottles)} cases" : "labelled";
         return new($"{Amount(postings)} {moved}{(shelve.LabelName is { Length: > 0 } label ? Sentence.Of($", labelled {label}") : "")}{(shelve.LotMark is { Length: > 0 } mark ? Sentence.Of($", lot mark {mark}") : "")}");
     }
 
