@@ -21,7 +21,7 @@ public sealed partial class Book
             case Correct correct:
                 return ProposeCorrection(correct, today, refusals);
             case { IsAboutTheBook: true }:
-                var deciding = new Deciding(now, vessels, operation);
+                var deciding = new Deciding(now, vessels, materials, operation);
                 operation.Decide(deciding);
                 refusals.AddRange(deciding.Refusals);
                 if (operation is not Close) CheckOpen(operation.Day, refusals, "day");
@@ -89,7 +89,7 @@ public sealed partial class Book
     private Trial ProposeCorrection(Correct correct, DateOnly today, List<Refusal> refusals)
     {
         var number = LastNumber + 1;
-        var deciding = new Deciding(now, vessels, correct);
+        var deciding = new Deciding(now, vessels, materials, correct);
         correct.Decide(deciding);
         refusals.AddRange(deciding.Refusals);
         var writes = correct.Write ?? [];

@@ -13,10 +13,11 @@ public sealed class Deciding
     private readonly List<Flag> flags = [];
     private readonly string prefix;
 
-    internal Deciding(Cellar cellar, IReadOnlyDictionary<string, VesselFacts> vessels, Operation operation, string prefix = "")
+    internal Deciding(Cellar cellar, IReadOnlyDictionary<string, VesselFacts> vessels, Stores.Catalogue materials, Operation operation, string prefix = "")
     {
         Cellar = cellar;
         Vessels = vessels;
+        Materials = materials;
         Operation = operation;
         this.prefix = prefix;
     }
@@ -26,6 +27,9 @@ public sealed class Deciding
 
     /// <summary>Every vessel made so far.</summary>
     public IReadOnlyDictionary<string, VesselFacts> Vessels { get; }
+
+    /// <summary>Every material known so far.</summary>
+    public Stores.Catalogue Materials { get; }
 
     /// <summary>What is being decided.</summary>
     public Operation Operation { get; }
@@ -55,6 +59,40 @@ public sealed class Deciding
     internal void PostFruit(string category, Account from, Account to, FruitWeight weight)
     {
         if (weight.Grams > 0) postings.Add(new(from, to, Category.Of(category)) { Weight = weight });
+    }
+
+    /// <summary>Moves material, if above nil.</summary>
+    internal void PostMaterial(string category, Account from, Account to, MaterialAmount amount, MaterialUnit unit)
+    {
+        if (amount.IsPositive) postings.Add(new(from, to, Category.Of(category)) { Material = amount, MaterialUnit = unit });
+    }
+
+    /// <summary>A delivery in store, less what this operation took of it already.</summary>
+    internal Place Left(Account account)
+    {
+        var place = Cellar.At(account);
+        foreach (var posting in postings)
+            if (posting.Category.IsOfStores && posting.From == account) place = place with { Material = place.Material - posting.Material };
+        return place;
+    }
+
+    /// <summary>The material of that code or name; refused when there is none.</summary>
+    internal Stores.Material? MaterialOf(string? word, string path)
+    {
+        if (string.IsNullOrWhiteSpace(word)) Refuse(RefusalCode.Missing, Join(path, "material"), "Name the material.");
+        else if (Materials.Meant(word) is { } material) return material;
+        else Refuse(RefusalCode.UnknownMaterial, Join(path, "material"), $"There is no material {Names.Shown(word)}. Choose one of the catalogue, or describe one of your own first.");
+        return null;
+    }
+
+    /// <summary>Refuses a delivery's name that can't be one, or that the material has already.</summary>
+    internal bool NewDelivery(Stores.Material material, string? delivery, string path)
+    {
+        if (!NameOk(delivery, Join(path, "delivery"), "delivery")) return false;
+        if (delivery == Stores.TakenFromStores.UnknownDelivery) Refuse(RefusalCode.BadName, Join(path, "delivery"), $"“{delivery}” is a reserved word for what came from no delivery in the book.");
+        else if (Cellar.Knows(Account.Stores(material.Code, delivery!))) Refuse(RefusalCode.DeliveryExists, Join(path, "delivery"), $"There is a delivery {delivery} of {material.Code} already. Give this one another name.");
+        else return true;
+        return false;
     }
 
     /// <summary>Refuses, with the field it is about.</summary>

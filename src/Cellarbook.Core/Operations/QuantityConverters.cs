@@ -38,6 +38,7 @@ internal static class QuantityConverters
         new Number<BottleCount>("whole bottles", (ReadOnlySpan<char> text, out BottleCount value) => { var fault = ExactNumber.Read(text, 0, out var units); value = new(units); return fault == ExactNumber.Fault.None && Math.Abs(units) > 1_000_000_000 ? ExactNumber.Fault.TooLarge : fault; }, bottles => bottles.ToString()),
         new Number<Mass>("grams", Mass.ReadGrams, mass => mass.Grams),
         new Number<FruitWeight>("kilograms", FruitWeight.ReadKilograms, weight => weight.Kilograms),
+        new Number<Money>("an amount of money", Money.Read, money => money.Text),
         new Number<Percent>("per cent between 0 and 100", Percent.Read, percent => percent.Text),
         new Number<Reading>("the reading", Reading.Read, reading => reading.Text),
         new Days(),

@@ -19,8 +19,14 @@ public sealed record PostingAnswer(string From, string To, string Category)
     /// <summary>Nominal size of those bottles.</summary>
     public Millilitres? BottleMl { get; init; }
 
-    /// <summary>Grams of fruit moved.</summary>
-    public long? Grams { get; init; }
+    /// <summary>Grams of fruit or material moved.</summary>
+    public Mass? Grams { get; init; }
+
+    /// <summary>Millilitres of material moved.</summary>
+    public Millilitres? Millilitres { get; init; }
+
+    /// <summary>Pieces of material moved.</summary>
+    public long? Pieces { get; init; }
 
     /// <summary>Strength stated with it.</summary>
     public Strength? Abv { get; init; }
@@ -37,7 +43,9 @@ public sealed record PostingAnswer(string From, string To, string Category)
         Litres = posting.Volume.IsNil ? null : posting.Volume,
         Bottles = posting.Bottles.IsPositive ? posting.Bottles : null,
         BottleMl = posting.Bottles.IsPositive ? new(posting.BottleSize) : null,
-        Grams = posting.Weight.Grams == 0 ? null : posting.Weight.Grams,
+        Grams = posting.Weight.Grams != 0 ? new Mass(posting.Weight.Grams * 1_000) : posting.MaterialUnit == MaterialUnit.Milligrams ? new Mass(posting.Material.Units) : null,
+        Millilitres = posting.MaterialUnit == MaterialUnit.Microlitres ? new(new(posting.Material.Units)) : null,
+        Pieces = posting.MaterialUnit == MaterialUnit.Pieces ? posting.Material.Units : null,
         Abv = posting.Strength,
         Product = posting.Kind,
         TakenBack = posting.IsTakenBack ? true : null,

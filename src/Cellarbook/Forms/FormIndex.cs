@@ -55,6 +55,8 @@ public static class FormIndex
             new("gauge", "gauge", "Measure a vessel again", "more or less than the book says", "rack"),
             new("regauge", "regauge", "State the strength anew", "of a vessel or of bottles"),
             new("count", "count", "Count everything", "a stock-take, with its sheet")]),
+        ("Stores", [
+            new("deliver", "deliver", "Delivery", "materials into the stores, by batch", "add", "deliver")]),
         ("The book itself", [
             new("correct", "correct", "Correct an entry", "take it back, or write it again"),
             new("close", "close", "Close a period", "no entries in it any more"),

@@ -9,7 +9,7 @@ namespace Cellarbook.Storage;
 /// share a form.
 /// <code>
 /// content hash = SHA-256 of:  day ⇥ operation ⏎, then for each posting in order:
-///   line ⇥ deed ⇥ taken_back ⇥ category ⇥ from_account ⇥ to_account ⇥ volume_ul ⇥ bottles ⇥ bottle_ul ⇥ grams ⇥ strength ⇥ kind ⏎
+///   line ⇥ deed ⇥ taken_back ⇥ category ⇥ from_account ⇥ to_account ⇥ volume_ul ⇥ bottles ⇥ bottle_ul ⇥ grams ⇥ material ⇥ unit ⇥ strength ⇥ kind ⏎
 /// hash = SHA-256 of:
 ///   form ⇥ number ⇥ previous_hash ⇥ recorded_at ⇥ actor ⇥ key ⇥ event_id ⇥ takes_back ⇥ leaves_out ⇥ content_hash ⏎
 /// salted hash of a contact = SHA-256 of:  salt ⇥ text ⏎

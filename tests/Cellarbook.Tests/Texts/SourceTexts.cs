@@ -76,7 +76,10 @@ public sealed partial class SourceTexts
     private void Look(ExpressionSyntax node, SemanticModel model, string root)
     {
         if (node is LiteralExpressionSyntax { Token.Value: string text }) literals.Add(text);
-        if (node is InterpolatedStringExpressionSyntax or BinaryExpressionSyntax && model.GetConversion(node) is { IsInterpolatedStringHandler: true } && IsSentence(model.GetTypeInfo(node).ConvertedType))
+        if (node is BinaryExpressionSyntax { RawKind: (int)SyntaxKind.AddExpression } sum && (IsSentence(model.GetTypeInfo(sum.Left).Type) || IsSentence(model.GetTypeInfo(sum.Right).Type))) problems.Add($"{At(node, root)}: a sentence is made part of a text: {Short(node)}");
+        if (node is InterpolatedStringExpressionSyntax plain && IsShown(node) && !BecomesSentence(node, model))
+            foreach (var hole in plain.Contents.OfType<InterpolationSyntax>().Where(hole => IsSentence(model.GetTypeInfo(hole.Expression).Type))) problems.Add($"{At(hole, root)}: a sentence is made part of a text: {Short(hole)}");
+        if (node is InterpolatedStringExpressionSyntax or BinaryExpressionSyntax && BecomesSentence(node, model))
         {
             var pattern = new StringBuilder();
             var at = 0;
@@ -129,14 +132,14 @@ public sealed partial class SourceTexts
         }
     }
 
-    private static IEnumerable<string> Constants(ExpressionSyntax node, SemanticModel model) => node switch
+    private IEnumerable<string> Constants(ExpressionSyntax node, SemanticModel model) => node switch
     {
         _ when model.GetConversion(node).IsUserDefined => [],
         ParenthesizedExpressionSyntax inside => Constants(inside.Expression, model),
         ConditionalExpressionSyntax choice => Constants(choice.WhenTrue, model).Concat(Constants(choice.WhenFalse, model)),
         SwitchExpressionSyntax many => many.Arms.SelectMany(arm => Constants(arm.Expression, model)),
         BinaryExpressionSyntax { RawKind: (int)SyntaxKind.CoalesceExpression } either => Constants(either.Left, model).Concat(Constants(either.Right, model)),
-        InterpolatedStringExpressionSyntax inner when !model.GetConversion(inner).IsInterpolatedStringHandler => inner.Contents.OfType<InterpolatedStringTextSyntax>().Select(text => text.TextToken.ValueText),
+        InterpolatedStringExpressionSyntax inner when !BecomesSentence(inner, model) => inner.Contents.OfType<InterpolatedStringTextSyntax>().Select(text => text.TextToken.ValueText),
         _ => model.GetTypeInfo(node) is { Type.SpecialType: SpecialType.System_String, ConvertedType.SpecialType: SpecialType.System_String } && model.GetConstantValue(node) is { HasValue: true, Value: string text } ? [text] : [],
     };
 
@@ -173,6 +176,12 @@ public sealed partial class SourceTexts
         literals.Add(pattern);
         if (Word().IsMatch(Hole().Replace(pattern, ""))) keys.TryAdd(pattern, new(Page(node.SyntaxTree, root), Line(node)));
     }
+
+    private static bool IsShown(SyntaxNode node) => new[] { "Pages", "Forms" }.Any(folder => node.SyntaxTree.FilePath.Contains($"{Path.DirectorySeparatorChar}{folder}{Path.DirectorySeparatorChar}", StringComparison.Ordinal));
+
+    /// <summary>True for an interpolated string that the compiler makes a sentence, by itself or by a cast.</summary>
+    private bool BecomesSentence(ExpressionSyntax node, SemanticModel model) => (model.GetConversion(node) is { IsInterpolatedStringHandler: true } && IsSentence(model.GetTypeInfo(node).ConvertedType))
+        || (node.Parent is CastExpressionSyntax cast && IsSentence(model.GetTypeInfo(cast).Type));
 
     private bool IsSentence(ITypeSymbol? type) => SymbolEqualityComparer.Default.Equals(type, Sentence);
 

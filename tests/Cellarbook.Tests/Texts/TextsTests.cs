@@ -2,10 +2,12 @@ using System.Text.RegularExpressions;
 using System.Xml.Linq;
 using Cellarbook.Core;
 using Cellarbook.Core.Book;
+using Cellarbook.Core.Cautions;
 using Cellarbook.Core.Chemistry;
 using Cellarbook.Core.Noticing;
 using Cellarbook.Core.Operations;
 using Cellarbook.Core.Statements;
+using Cellarbook.Core.Stores;
 
 namespace Cellarbook.Tests.Texts;
 
@@ -33,30 +35,6 @@ public partial class TextsTests
     [Fact]
     public void English_says_what_the_sources_say() => Assert.All(Texts(""), text => Assert.Equal(text.Key, text.Value));
 
-    public static TheoryData<string> Translations => [.. Cellarbook.Texts.Texts.Languages.Select(language => language.Code).Where(code => code != "en")];
-
-    [Theory]
-    [MemberData(nameof(Translations))]
-    public void A_translation_says_all_of_it_with_the_same_figures_and_names(string language)
-    {
-        var (english, translated) = (Texts(""), Texts("." + language));
-        Assert.Empty(english.Keys.Except(translated.Keys));
-        Assert.Empty(translated.Keys.Except(english.Keys));
-        Assert.All(translated, text => Assert.Equal(Holes(text.Key), Holes(text.Value)));
-        Assert.All(translated, text => Assert.False(string.IsNullOrWhiteSpace(text.Value), text.Key));
-    }
-
-    [Fact]
-    public void A_sentence_is_said_in_german_with_its_figures()
-    {
-        Sentence volume = $"{22.5} litres";
-        Assert.Equal("22.5 litres", volume.ToString());
-        Sentence said = $"There is no lot {"L1"}.";
-        Assert.Equal("There is no lot L1.", said.ToString());
-        Assert.Equal("Es gibt keine Partie L1.", Cellarbook.Texts.Texts.Say(said, "de"));
-        Assert.Equal("22,5 litres", Cellarbook.Texts.Texts.Say(volume, "de", comma: true));
-    }
-
     [Fact]
     public void What_somebody_wrote_is_said_as_it_stands() =>
         Assert.All(new[] { "Lees", "{0}", "{", "a { b } c {1}" }, written => Assert.Equal(written, Cellarbook.Texts.Texts.Say(Sentence.Verbatim(written), "de")));
@@ -76,6 +54,8 @@ public partial class TextsTests
         Seed(ClassScheme.Default.Classes.Select(wine => wine.Words), "classes");
         Seed(BenchCalculators.All.SelectMany(calculator => calculator.Inputs).Select(input => Sentence.Seed(input.Unit)), "units of the bench");
         Seed(new[] { Cellarbook.Forms.Unit.Volumes, Cellarbook.Forms.Unit.Weights, Cellarbook.Forms.Unit.Masses, Cellarbook.Forms.Unit.Amounts, Cellarbook.Forms.Unit.Cultures }.SelectMany(units => units).Select(unit => Sentence.Seed(unit.Name)), "units of forms");
+        Seed(CautionSheet.All.SelectMany(caution => new[] { caution.Head, caution.Sentence, caution.Source }.Append(Sentence.Seed(char.ToUpperInvariant(caution.Hazard[0]) + caution.Hazard[1..]))), "cautions");
+        Seed(Catalogue.Generic.Select(material => Sentence.Seed(material.Name)), "materials");
         return said;
     }
 

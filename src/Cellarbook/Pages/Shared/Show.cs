@@ -75,6 +75,16 @@ public sealed class Show(PreferencesFile file, Texts.Texts texts)
     /// <summary>"640 kg".</summary>
     public string Weight(FruitWeight weight) => Mark(Grouped(weight.Kilograms)) + "\u00A0kg";
 
+    /// <summary>"12.5 g", "30 mL" or "4 pieces" of a material.</summary>
+    public string Material(MaterialAmount amount, MaterialUnit unit) => unit switch
+    {
+        MaterialUnit.Milligrams when amount.Units >= 10_000_000 => Mark(Grouped(ExactNumber.Write(amount.Units, 6))) + "\u00A0kg",
+        MaterialUnit.Milligrams => Mark(Grouped(ExactNumber.Write(amount.Units, 3))) + "\u00A0g",
+        MaterialUnit.Microlitres when amount.Units >= 10_000_000 => Mark(Grouped(ExactNumber.Write(amount.Units, 6))) + "\u00A0L",
+        MaterialUnit.Microlitres => Mark(Grouped(ExactNumber.Write(amount.Units, 3))) + "\u00A0mL",
+        _ => amount.Units == 1 ? texts["1\u00A0piece"] : texts[$"{Grouped(ExactNumber.Write(amount.Units, 0))}\u00A0pieces"],
+    };
+
     /// <summary>"50 g".</summary>
     public string Mass(Mass mass) => Mark(Grouped(mass.Grams)) + "\u00A0g";
 

@@ -28,6 +28,7 @@ public sealed partial class Told(Show show)
         Pitch pitch => new("Pitched", Join((pitch.Cultures ?? []).Select(Culture).Append(pitch.MustCelsius is { } celsius ? Sentence.Of($"must at {show.Temperature(celsius.Text)}") : ""))),
         Measure measure => Read(measure),
         Add add => new("Added", Join((add.Items ?? []).Select(Item))),
+        Deliver deliver => Delivered(deliver, postings),
         Observe observe => new(Observed(observe.What), Verbatim(observe.Finding)),
         DeclareWine => new($"Fermentation over: {show.Volume(Sum(postings, "PRODUCED"))}{Stated(postings)}{Losses(postings)}"),
         Transfer transfer => Moved(transfer, postings),
@@ -69,6 +70,12 @@ public sealed partial class Told(Show show)
         var amount = receive.Bottles is { } bottles ? Sentence.Of($"{show.Bottles(bottles)} of {receive.Bottling}") : receive.Kilograms is { } weight ? $"{show.Weight(weight)} of fruit" : receive.Litres is { } litres ? $"{show.Volume(litres)} {what}" : what;
         var short_ = receive is { ArrivedLitres: { } arrived, Litres: { } said } && arrived < said ? Sentence.Of($", {show.Volume(said - arrived)} short on arrival") : "";
         return new($"Received {amount}{(receive.Abv is { } abv ? Sentence.Of($" at {show.Strength(abv)}") : "")}{(receive.Supplier is { Length: > 0 } supplier ? Sentence.Of($" from {supplier}") : "")}{short_}", Verbatim(receive.Brix is { } brix ? $"{show.Reading(brix.Text)} °Bx" : ""));
+    }
+
+    private Telling Delivered(Deliver deliver, IReadOnlyList<Posting> postings)
+    {
+        var items = Join((deliver.Items ?? []).Select((item, i) => i < postings.Count && postings[i].MaterialUnit is { } unit ? Sentence.Of($"{show.Material(postings[i].Material, unit)} of {item.Material}") : Verbatim(item.Material)));
+        return new(deliver.Supplier is { Length: > 0 } supplier ? (Sentence)$"Delivered {items} from {supplier}" : $"Delivered {items}");
     }
 
     private Telling Pressed(Press press, IReadOnlyList<Posting> postings)

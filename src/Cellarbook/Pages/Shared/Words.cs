@@ -71,6 +71,9 @@ public static partial class Words
         Section.Bulk => $"wine of {account.Name}, {In(account.Place)}",
         Section.Bottled => account.Place == Core.Book.Account.Unplaced ? Sentence.Of($"bottles of {account.Name}") : $"bottles of {account.Name}, shelf {account.Place}",
         Section.Fruit => $"fruit {account.Name}",
+        Section.Stores => $"{account.Name}, delivery {account.Place}",
+        _ when account.WineUsedIn is { } wine => Account(wine),
+        _ when account.Material is { } material => $"{material}, batch unknown",
         Section.Process => "the process",
         _ => Counter(account.Name),
     };
