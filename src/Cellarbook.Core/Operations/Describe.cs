@@ -27,7 +27,7 @@ public sealed record Describe : NoteOperation
         if (Colour is null && Schemes is null && Cases is null && Zone is null && Type is null) deciding.Refuse(RefusalCode.Missing, "colour", "Say something of the wine: colour, schemes, cases, zone or type.");
         if (Colour is not null && LimitWords.ColourOf(Colour) is null) deciding.Refuse(RefusalCode.UnknownWord, "colour", $"“{Names.Shown(Colour)}” is no colour that limits know. Say white, rosé or red.");
         if (Zone is not null && !LimitWords.Zones.Contains(Zone)) deciding.Refuse(RefusalCode.UnknownWord, "zone", $"“{Names.Shown(Zone)}” is no zone. Use {string.Join(", ", LimitWords.Zones)}.");
-        if (Type is not null && Type != LimitWords.NotOfGrapes && !LimitWords.Products.ContainsKey(Type)) deciding.Refuse(RefusalCode.UnknownWord, "type", $"“{Names.Shown(Type)}” is no type of wine. Use {string.Join(", ", LimitWords.Products.Keys)} or {LimitWords.NotOfGrapes}.");
+        if (Type is not null && Type != LimitWords.NotOfGrapes && !LimitWords.Products.ContainsKey(Type)) deciding.Refuse(RefusalCode.UnknownWord, "type", $"“{Names.Shown(Type)}” is no type of wine. Use {string.Join(", ", LimitWords.Products.Keys.Append(LimitWords.NotOfGrapes))}.");
         CheckWords(deciding, Schemes, "schemes", row => row.Scheme);
         CheckWords(deciding, Cases, "cases", row => row.Case);
     }

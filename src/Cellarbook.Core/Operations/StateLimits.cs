@@ -38,7 +38,7 @@ public sealed record StateLimits : Operation
         if (Expires < Day) deciding.Refuse(RefusalCode.LimitsExpired, "expires", $"It expired on {Expires:yyyy-MM-dd}. Ask for the one in force.");
         if (Rows is null or { Count: 0 }) { deciding.Refuse(RefusalCode.Missing, "rows", "Give at least one row."); return; }
         foreach (var fault in LimitSetReader.Read(Rows, Heading).Faults)
-            deciding.Refuse(RefusalCode.LimitsUnreadable, fault.Column.Length > 0 ? $"rows[{fault.Row - 1}].{fault.Column}" : $"rows[{fault.Row - 1}]", fault.ToString(), fault.Row);
+            deciding.Refuse(RefusalCode.LimitsUnreadable, fault.Column.Length > 0 ? $"rows[{fault.Row - 1}].{fault.Column}" : $"rows[{fault.Row - 1}]", Sentence.Verbatim(fault.ToString()), fault.Row);
     }
 
     /// <summary>The set it states.</summary>

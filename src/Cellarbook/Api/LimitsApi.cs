@@ -52,7 +52,7 @@ public static class LimitsApi
         var refusals = new List<Refusal>();
         var last = Ask.Day(expires, "expires", refusals);
         if (await Text(request, refusals) is not { } text || refusals.Count > 0) return Problem.Of(refusals);
-        if (LimitSetReader.Lines(text, out var faults) is not { } lines) return Problem.Of([.. faults.Select(fault => new Refusal(RefusalCode.LimitsUnreadable, fault.Column, fault.ToString()) { Row = fault.Row })]);
+        if (LimitSetReader.Lines(text, out var faults) is not { } lines) return Problem.Of([.. faults.Select(fault => new Refusal(RefusalCode.LimitsUnreadable, fault.Column, Sentence.Verbatim(fault.ToString())) { Row = fault.Row })]);
         var operation = new StateLimits { Day = book.Today, Code = code, Name = name, As = @as, Who = who, Expires = last, Rows = lines };
         var recorded = book.Record(operation, request.HttpContext.User.Identity?.Name ?? book.Read(found => found.Premises?.Owner) ?? "owner", check: check);
         if (recorded.Refusals.Count > 0) return Problem.Of(recorded.Refusals);

@@ -7,7 +7,7 @@ namespace Cellarbook.Pages.Record;
 public sealed class DescribeModel(Desk desk) : FormPage(desk)
 {
     /// <inheritdoc/>
-    public override Sentence Title => Here is { } here ? $"Say what {here.Lot} is" : "Say what a wine is";
+    public override Sentence Title => Here is { } here ? (Sentence)$"Say what {here.Lot} is" : "Say what a wine is";
 
     /// <inheritdoc/>
     public override Sentence? Lead => "Colour, scheme and zone decide which limits it is held against. They hold from that day on and follow the wine.";
@@ -22,7 +22,7 @@ public sealed class DescribeModel(Desk desk) : FormPage(desk)
             Ask.Word("colour", "Colour", [new("white", "white"), new("rosé", "rosé"), new("red", "red")]) with { IsOptional = true },
             Ask.Word("type", "Type", [.. LimitWords.Products.Keys.Append(LimitWords.NotOfGrapes).Select(word => new Choice(word, Sentence.Seed(word.Replace('-', ' '))))]) with { IsOptional = true },
             Ask.Text("schemes[0]", "Scheme") with { IsOptional = true, Choices = Known(row => row.Scheme) },
-            Ask.Word("zone", "Wine-growing zone", LimitWords.Zones.Select(zone => new Choice(zone, zone))) with { IsOptional = true },
+            Ask.Word("zone", "Wine-growing zone", LimitWords.Zones.Select(zone => new Choice(zone, Sentence.Verbatim(zone)))) with { IsOptional = true },
             Ask.Text("cases[0]", "Case that a limit speaks of") with { IsOptional = true, Choices = Known(row => row.Case) }),
     ];
 

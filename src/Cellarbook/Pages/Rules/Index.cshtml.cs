@@ -74,7 +74,7 @@ public sealed class IndexModel(OpenBook book) : PageModel
         }
         var last = Api.Ask.Day(string.IsNullOrWhiteSpace(expires) ? null : expires.Trim(), "expires", refusals);
         var lines = LimitSetReader.Lines(Rows, out var faults);
-        refusals.AddRange(faults.Select(fault => new Refusal(RefusalCode.LimitsUnreadable, fault.Column, fault.ToString()) { Row = fault.Row }));
+        refusals.AddRange(faults.Select(fault => new Refusal(RefusalCode.LimitsUnreadable, fault.Column, Sentence.Verbatim(fault.ToString())) { Row = fault.Row }));
         if (refusals.Count == 0)
         {
             var operation = new StateLimits { Day = book.Today, Code = code?.Trim(), Name = Or(name), As = @as, Who = Or(who), Expires = last, Rows = lines };
