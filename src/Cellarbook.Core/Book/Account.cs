@@ -1,8 +1,8 @@
 namespace Cellarbook.Core.Book;
 
 /// <summary>
-/// Where a posting takes from or puts to. A stock account is a section with the lot (or bottling, or fruit parcel) and the place it lies in:
-/// a vessel for must and bulk wine, a shelf for bottles. A counter-account has a name alone, such as "LOSS:SPILL".
+/// Where a posting takes from or puts to. A stock account is a section with the lot (or bottling, fruit parcel, material) and the place it lies in:
+/// a vessel for must and bulk wine, a shelf for bottles, the delivery for a material. A counter-account has a name alone, such as "LOSS:SPILL".
 /// </summary>
 public sealed record Account
 {
@@ -11,6 +11,9 @@ public sealed record Account
 
     /// <summary>The clearing account of processes.</summary>
     public static readonly Account Process = new(Section.Process, "PROC", "");
+
+    private const string UsedPrefix = "USED:";
+    private const string UnknownPrefix = "NOBATCH:";
 
     private readonly int hash;
 
@@ -48,6 +51,28 @@ public sealed record Account
 
     /// <summary>A parcel of fruit.</summary>
     public static Account Fruit(string parcel) => new(Section.Fruit, parcel, Unplaced);
+
+    /// <summary>A material in store, of one delivery.</summary>
+    public static Account Stores(string material, string delivery) => new(Section.Stores, material, delivery);
+
+    /// <summary>Where a material goes that was put into wine: a counter-account that names the stock account it went into.</summary>
+    public static Account UsedIn(Account wine) => Counter(UsedPrefix + wine);
+
+    /// <summary>Where a material comes from whose batch nobody knows: a counter-account of that material.</summary>
+    public static Account BatchUnknown(string material) => Counter(UnknownPrefix + material);
+
+    /// <summary>The stock account that a material was put into; null for any other account.</summary>
+    public Account? WineUsedIn
+    {
+        get
+        {
+            if (IsStock || !Name.StartsWith(UsedPrefix, StringComparison.Ordinal) || Name.Split(':') is not [_, var section, var name, var place]) return null;
+            return section switch { "MUST" => Must(name, place), "BULK" => Bulk(name, place), "BOTTLED" => Bottled(name, place), _ => null };
+        }
+    }
+
+    /// <summary>The material of a delivery, or of one whose batch is unknown; null for any other account.</summary>
+    public string? Material => Section == Section.Stores ? Name : !IsStock && Name.StartsWith(UnknownPrefix, StringComparison.Ordinal) ? Name[UnknownPrefix.Length..] : null;
 
     /// <summary>A counter-account by its name.</summary>
     public static Account Counter(string name) => new(Section.None, name, "");

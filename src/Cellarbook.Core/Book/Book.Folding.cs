@@ -48,7 +48,7 @@ public sealed partial class Book
     private void Append(Trial trial, List<Pending> pending, List<Refusal> refusals, List<Flag> flags, List<Violation> violations)
     {
         var fork = now.Fork();
-        var folding = new Folding(fork, CapacityOf, number => EffectsWith(trial, number, trial.Appended));
+        var folding = new Folding(fork, CapacityOf, number => EffectsWith(trial, number, trial.Appended), materials.Find);
         var wanted = Checkpoints.Wanted(pending.Count);
         var folded = 0;
         Page? page = null;
@@ -79,7 +79,7 @@ public sealed partial class Book
         var (from, cellar) = checkpoints.Before(trial.FirstChanged);
         var fork = cellar.Fork();
         var refolded = trial.Refolding = [];
-        var folding = new Folding(fork, CapacityOf, number => EffectsWith(trial, number, refolded));
+        var folding = new Folding(fork, CapacityOf, number => EffectsWith(trial, number, refolded), materials.Find);
         var byDeed = pending.ToDictionary(item => item.Deed);
         var (scratch, unheard) = (new List<Effect>(), new List<Violation>());
         var i = FirstPageFrom(from);
@@ -129,7 +129,7 @@ public sealed partial class Book
             item.Deed.Postings = [.. original.Deeds.Where(deed => deed.TakesBack is null).SelectMany(deed => deed.Postings).Select(posting => posting.TakenBack()).Reverse()];
         else
         {
-            var deciding = new Deciding(cellar, vessels, item.Operation, item.Prefix);
+            var deciding = new Deciding(cellar, vessels, materials, item.Operation, item.Prefix);
             item.Operation.Decide(deciding);
             flags.AddRange(deciding.Flags);
             if (deciding.Refused)

@@ -21,7 +21,7 @@ public sealed partial class Book
             case Correct correct:
                 return ProposeCorrection(correct, today, refusals);
             case { IsAboutTheBook: true }:
-                var deciding = new Deciding(now, vessels, operation);
+                var deciding = new Deciding(now, vessels, materials, operation);
                 operation.Decide(deciding);
                 refusals.AddRange(deciding.Refusals);
                 if (operation is not Close) CheckOpen(operation.Day, refusals, "day");
@@ -89,7 +89,7 @@ public sealed partial class Book
     private Trial ProposeCorrection(Correct correct, DateOnly today, List<Refusal> refusals)
     {
         var number = LastNumber + 1;
-        var deciding = new Deciding(now, vessels, correct);
+        var deciding = new Deciding(now, vessels, materials, correct);
         correct.Decide(deciding);
         refusals.AddRange(deciding.Refusals);
         var writes = correct.Write ?? [];
@@ -133,7 +133,7 @@ public sealed partial class Book
         else if (original.TakenBackBy is { } by) refusals.Add(new(RefusalCode.AlreadyTakenBack, "takesBack", $"Entry {original.Number} was taken back by entry {by} already.") { Entries = [by] });
         else if (original.IsImported && original.TakesBack is not null) refusals.Add(new(RefusalCode.CantBeTakenBack, "takesBack", $"Entry {original.Number} is a take-back itself. Enter what happened again instead."));
         else if (original.Deeds.All(deed => deed.TakesBack is not null))
-            refusals.Add(new(RefusalCode.CantBeTakenBack, "takesBack", original.Operation is Correct ? $"Entry {original.Number} is a correction that wrote nothing; there is nothing in it to take back. Enter what happened again instead." : $"Entry {original.Number} is about the book itself. Change it by a further entry."));
+            refusals.Add(new(RefusalCode.CantBeTakenBack, "takesBack", original.Operation is Correct ? (Sentence)$"Entry {original.Number} is a correction that wrote nothing; there is nothing in it to take back. Enter what happened again instead." : (Sentence)$"Entry {original.Number} is about the book itself. Change it by a further entry."));
         else return original;
         return null;
     }
@@ -154,7 +154,7 @@ public sealed partial class Book
     private bool TakesBackWhole(Imported imported, string taken, Dictionary<string, Entry> numbers, HashSet<long> takenBack, List<Refusal> refusals, out Entry? original)
     {
         original = null;
-        void Refuse(RefusalCode code, string sentence) => refusals.Add(new(code, "reverses", sentence) { Row = imported.RowNumbers?[0] });
+        void Refuse(RefusalCode code, Sentence sentence) => refusals.Add(new(code, "reverses", sentence) { Row = imported.RowNumbers?[0] });
         var back = imported.Rows!.Where(row => row.Reverses is not null).ToArray();
         if (back.Any(row => row.Reverses != taken))
         {

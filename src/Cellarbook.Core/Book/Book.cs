@@ -14,6 +14,7 @@ public sealed partial class Book
 {
     private readonly EntryList entries = new();
     private readonly Dictionary<string, VesselFacts> vessels = new(StringComparer.Ordinal);
+    private readonly Stores.Catalogue materials = new();
     private readonly Checkpoints checkpoints = new();
     private List<Page> pages = [];
     private Cellar now = new();
@@ -38,6 +39,9 @@ public sealed partial class Book
 
     /// <summary>Vessels made, by code.</summary>
     public IReadOnlyDictionary<string, VesselFacts> Vessels => vessels;
+
+    /// <summary>Every material known: the catalogue's and the maker's own.</summary>
+    public Stores.Catalogue Materials => materials;
 
     /// <summary>Who the book is for; null until said.</summary>
     public Premises? Premises { get; private set; }
@@ -69,7 +73,7 @@ public sealed partial class Book
         if (pages.Count == 0 || day >= pages[^1].Day) return now;
         var (from, cellar) = checkpoints.Before(day.AddDays(1));
         var fork = cellar.Fork();
-        var folding = new Folding(fork, _ => null, EffectsOf);
+        var folding = new Folding(fork, _ => null, EffectsOf, materials.Find);
         var (effects, violations) = (new List<Effect>(), new List<Violation>());
         for (var i = FirstPageFrom(from); i < pages.Count && pages[i].Day <= day; i++)
             foreach (var deed in pages[i].Deeds)
@@ -120,7 +124,7 @@ public sealed partial class Book
             var slots = entry.LeavesOut && entry.TakesBack is { } taken ? TakeOut(book.entries[(int)taken - 1].Deeds, days) : null;
             foreach (var deed in entry.Deeds) Page.Insert(DeedsOn(days, deed.Day), deed, SlotFor(slots, deed));
         }
-        var folding = new Folding(book.now, book.CapacityOf, number => EffectsOf(book.entries[(int)number - 1], book.pages));
+        var folding = new Folding(book.now, book.CapacityOf, number => EffectsOf(book.entries[(int)number - 1], book.pages), book.materials.Find);
         var wanted = Checkpoints.Wanted(days.Values.Sum(list => list.Count));
         foreach (var (day, list) in days)
         {

@@ -21,6 +21,7 @@ public sealed class Category
         LinesOut = Lines(row["us_out"]);
         LinesIn = Lines(row["us_in"]);
         MustCarry = row["must_carry"].Split(',', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries);
+        IsOfStores = row["stage"] == "stores";
         MayGoEitherWay = code is "FERMENT_VOLUME_CHANGE" or "PROCESS_CONTRACTION";
     }
 
@@ -66,6 +67,9 @@ public sealed class Category
 
     /// <summary>True for a treatment: it moves no volume.</summary>
     public bool MovesNothing => From.Sections.Count == 0 && From.Counters.Count == 0;
+
+    /// <summary>True for a movement of materials: it moves milligrams, microlitres or pieces of a material, and no wine.</summary>
+    public bool IsOfStores { get; }
 
     private FrozenDictionary<char, string> LinesOut { get; }
 
@@ -117,6 +121,7 @@ public sealed class Category
                 "BULK" => Section.Bulk,
                 "BOTTLED" => Section.Bottled,
                 "FRUIT" => Section.Fruit,
+                "STORES" => Section.Stores,
                 "PROC" => Section.Process,
                 _ => Section.None,
             };

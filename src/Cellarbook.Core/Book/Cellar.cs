@@ -29,6 +29,11 @@ public sealed record BottlingFacts(string Code, Volume Size)
     public BottleCount Filled { get; init; }
 }
 
+/// <summary>What went along with wine that left, so that a return or a take-back brings the same back.</summary>
+/// <param name="Volume">Volume that left since something was carried.</param>
+/// <param name="Carried">What it took along.</param>
+public sealed record Gone(Volume Volume, Carried? Carried);
+
 /// <summary>
 /// The state of everything at one moment of book order: the fold of all entries before it. Nothing here is stored.
 /// </summary>
@@ -39,20 +44,24 @@ public sealed class Cellar
     private readonly Layered<string, ImmutableArray<Account>> accountsOfBottling;
     private readonly Layered<string, VesselHold> vessels;
     private readonly Layered<string, BottlingFacts> bottlings;
+    private readonly Layered<string, ImmutableArray<Account>> deliveries;
+    private readonly Layered<(string Counter, string Name), Gone> gone;
 
     /// <summary>An empty cellar.</summary>
-    public Cellar() : this(new(), new(), new(), new(), new())
+    public Cellar() : this(new(), new(), new(), new(), new(), new(), new())
     {
     }
 
     private Cellar(Layered<Account, Place> places, Layered<string, ImmutableArray<Account>> lots, Layered<string, ImmutableArray<Account>> shelves,
-        Layered<string, VesselHold> vessels, Layered<string, BottlingFacts> bottlings)
+        Layered<string, VesselHold> vessels, Layered<string, BottlingFacts> bottlings, Layered<string, ImmutableArray<Account>> deliveries, Layered<(string Counter, string Name), Gone> gone)
     {
         this.places = places;
         accountsOfLot = lots;
         accountsOfBottling = shelves;
         this.vessels = vessels;
         this.bottlings = bottlings;
+        this.deliveries = deliveries;
+        this.gone = gone;
     }
 
     /// <summary>Every place that holds or held something.</summary>
@@ -82,6 +91,18 @@ public sealed class Cellar
     /// <summary>The shelves a bottling lies or lay on.</summary>
     public ImmutableArray<Account> ShelvesOfBottling(string bottling) => accountsOfBottling.TryGet(bottling, out var accounts) ? accounts : [];
 
+    /// <summary>The deliveries of a material that lie or lay in store, oldest first.</summary>
+    public ImmutableArray<Account> DeliveriesOf(string material) => deliveries.TryGet(material, out var accounts) ? accounts : [];
+
+    /// <summary>Every material that lies or lay in store.</summary>
+    public IEnumerable<string> MaterialsInStore => deliveries.Pairs.Select(pair => pair.Key);
+
+    /// <summary>What went with the wine of a lot or bottling to a counter-account, less what came back; kept only where something was carried.</summary>
+    public Gone? GoneTo(string counter, string name) => gone.TryGet((counter, name), out var there) ? there : null;
+
+    /// <summary>All that went with wine to counter-accounts.</summary>
+    public IEnumerable<Gone> AllGone => gone.Pairs.Select(pair => pair.Value);
+
     /// <summary>A bottling's facts, or null when there is none of that code.</summary>
     public BottlingFacts? Bottling(string code) => bottlings.TryGet(code, out var facts) ? facts : null;
 
@@ -91,9 +112,9 @@ public sealed class Cellar
     /// <summary>True when the vessel holds or held something.</summary>
     public bool KnowsVessel(string code) => vessels.TryGet(code, out _);
 
-    internal Cellar Fork() => new(places.Fork(), accountsOfLot.Fork(), accountsOfBottling.Fork(), vessels.Fork(), bottlings.Fork());
+    internal Cellar Fork() => new(places.Fork(), accountsOfLot.Fork(), accountsOfBottling.Fork(), vessels.Fork(), bottlings.Fork(), deliveries.Fork(), gone.Fork());
 
-    internal Cellar Flat() => new(places.Flat(), accountsOfLot.Flat(), accountsOfBottling.Flat(), vessels.Flat(), bottlings.Flat());
+    internal Cellar Flat() => new(places.Flat(), accountsOfLot.Flat(), accountsOfBottling.Flat(), vessels.Flat(), bottlings.Flat(), deliveries.Flat(), gone.Flat());
 
     internal void Absorb(Cellar fork)
     {
@@ -102,6 +123,8 @@ public sealed class Cellar
         accountsOfBottling.Absorb(fork.accountsOfBottling);
         vessels.Absorb(fork.vessels);
         bottlings.Absorb(fork.bottlings);
+        deliveries.Absorb(fork.deliveries);
+        gone.Absorb(fork.gone);
     }
 
     internal void Put(Place place)
@@ -111,6 +134,7 @@ public sealed class Cellar
         {
             if (account.Section is Section.Must or Section.Bulk) accountsOfLot.Set(account.Name, AccountsOfLot(account.Name).Add(account));
             else if (account.Section == Section.Bottled) accountsOfBottling.Set(account.Name, ShelvesOfBottling(account.Name).Add(account));
+            else if (account.Section == Section.Stores) deliveries.Set(account.Name, DeliveriesOf(account.Name).Add(account));
         }
         places.Set(account, place);
         if (!account.InVessel) return;
@@ -130,6 +154,8 @@ public sealed class Cellar
         var hold = Vessel(vessel);
         if (hold.Held > hold.Peak) vessels.Set(vessel, hold with { Peak = hold.Held });
     }
+
+    internal void Put(string counter, string name, Gone there) => gone.Set((counter, name), there);
 
     internal void Put(BottlingFacts facts) => bottlings.Set(facts.Code, facts);
 }

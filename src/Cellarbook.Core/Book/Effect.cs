@@ -18,13 +18,16 @@ public enum EffectKind : byte
 /// <summary>One effect of a deed.</summary>
 public readonly struct Effect
 {
+    // An account or, for a move, what went along: never both.
+    private readonly object? about;
+
     /// <summary>An effect.</summary>
-    public Effect(EffectKind kind, Deed deed, int posting, Account? account, Standing before, Standing after, Volume volume)
+    public Effect(EffectKind kind, Deed deed, int posting, Account? account, Standing before, Standing after, Volume volume, Carried? carried = null)
     {
+        about = (object?)account ?? carried;
         Kind = kind;
         Deed = deed;
         Posting = posting;
-        Account = account;
         Before = before;
         After = after;
         Volume = volume;
@@ -34,7 +37,10 @@ public readonly struct Effect
     public Deed Deed { get; }
 
     /// <summary>The account, except for a move.</summary>
-    public Account? Account { get; }
+    public Account? Account => about as Account;
+
+    /// <summary>What a move took along of doses; null when nothing.</summary>
+    public Carried? Carried => about as Carried;
 
     /// <summary>How much.</summary>
     public Volume Volume { get; }

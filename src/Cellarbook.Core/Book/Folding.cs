@@ -3,7 +3,7 @@ using Cellarbook.Core.Quantities;
 namespace Cellarbook.Core.Book;
 
 /// <summary>A law broken after an entry in book order (laws 2 and 3, kinds that meet, a process not cleared).</summary>
-public sealed record Violation(long Entry, RefusalCode Code, Account Account, string Sentence);
+public sealed record Violation(long Entry, RefusalCode Code, Account Account, Sentence Sentence);
 
 /// <summary>
 /// Applies deeds to a cellar, one after the other in book order: moves quantities, mixes standings and origins where wines meet, carries notes
@@ -12,13 +12,15 @@ public sealed record Violation(long Entry, RefusalCode Code, Account Account, st
 /// <param name="cellar">The state it works on.</param>
 /// <param name="capacityOf">Known capacity of a vessel, or null.</param>
 /// <param name="effectsOf">Effects of an earlier entry, to give a take-back the standings of what it takes back.</param>
-internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, Func<long, IReadOnlyList<Effect>> effectsOf)
+/// <param name="materialOf">A material of that code, or null.</param>
+internal sealed partial class Folding(Cellar cellar, Func<string, Volume?> capacityOf, Func<long, IReadOnlyList<Effect>> effectsOf, Func<string, Stores.Material?> materialOf)
 {
     private readonly List<Mixing> mixings = [];
     private readonly HashSet<Account> touched = [];
     private readonly HashSet<Account> overdrawn = [];
     private readonly List<(Volume Volume, Standing? Standing, Place? From)> process = [];
     private Int128 processBalance;
+    private int processStart;
 
     /// <summary>Applies one deed, adding what happened to <paramref name="effects"/> and what broke to <paramref name="violations"/>.</summary>
     public void Apply(Deed deed, List<Effect> effects, List<Violation> violations, List<Disagreement>? disagreements = null)
@@ -26,14 +28,21 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
         touched.Clear();
         overdrawn.Clear();
         process.Clear();
-        processBalance = 0;
+        (processBalance, processStart) = (0, 0);
+        (processCarried, processWine) = (null, Volume.None);
         var originals = deed.TakesBack is { } taken ? Originals(taken, deed.Postings.Count) : null;
         for (var i = 0; i < deed.Postings.Count; i++)
         {
             var posting = deed.Postings[i];
-            var before = Give(deed, posting, originals?[i], effects, violations);
+            if (posting.Category.IsOfStores)
+            {
+                MoveMaterial(deed, posting, violations);
+                effects.Add(new(EffectKind.Move, deed, i, null, Standing.Unstated, Standing.Unstated, Volume.None));
+                continue;
+            }
+            var before = Give(deed, i, originals?[i], effects, violations);
             var after = Receive(deed, posting, originals?[i], before, effects, violations);
-            effects.Add(new(EffectKind.Move, deed, i, null, before.Standing, after, posting.Volume));
+            effects.Add(new(EffectKind.Move, deed, i, null, before.Standing, after, posting.Volume, before.Carried));
         }
         while (mixings.Count > 0) Settle(mixings[^1].Account, deed, effects, violations);
         Note(deed, violations);
@@ -43,20 +52,22 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
                 if (cellar.At(account).Volume is var held && held != measured) disagreements.Add(new(deed.Entry, account, measured, held));
     }
 
-    /// <summary>Standings of the moves that a take-back undoes, in its own (reversed) order: what was given, what was received.</summary>
-    private (Standing Given, Standing Received)[]? Originals(long entry, int count)
+    /// <summary>The moves that a take-back undoes, in its own (reversed) order: standing given, standing received, what went along.</summary>
+    private Original[]? Originals(long entry, int count)
     {
-        var moves = effectsOf(entry).Where(effect => effect.Kind == EffectKind.Move && effect.Deed.TakesBack is null).Select(effect => (effect.Before, effect.After)).ToArray();
+        var moves = effectsOf(entry).Where(effect => effect.Kind == EffectKind.Move && effect.Deed.TakesBack is null).Select(effect => new Original(effect.Before, effect.After, effect.Carried)).ToArray();
         if (moves.Length != count) return null;
         Array.Reverse(moves);
         return moves;
     }
 
-    private Place Give(Deed deed, Posting posting, (Standing Given, Standing Received)? original, List<Effect> effects, List<Violation> violations)
+    private Place Give(Deed deed, int at, Original? original, List<Effect> effects, List<Violation> violations)
     {
+        var posting = deed.Postings[at];
         var account = posting.From;
+        var brought = (original is not null, original?.Carried);
         if (account.Section == Section.Process) processBalance -= posting.Volume.Microlitres;
-        if (!account.IsStock) return new Place(account);
+        if (!account.IsStock) return new Place(account) { Carried = ComesFrom(deed, at, brought) };
         Settle(account, deed, effects, violations);
         touched.Add(account);
         CheckSize(deed, account, posting, violations);
@@ -82,9 +93,12 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
         }
         var regauges = deed.Operation?.StatesAllThatLies == true;
         if (regauges) place = Regauged(deed, posting, place, effects);
+        var (goes, remains) = Part(deed, at, place, brought);
+        given = given with { Carried = goes };
         cellar.Put(place with
         {
             Volume = place.Volume - posting.Volume,
+            Carried = remains,
             Bottles = account.Section == Section.Bottled ? place.Bottles - posting.Bottles : place.Bottles,
             Weight = place.Weight - posting.Weight,
             FirstDay = place.FirstDay == default ? deed.Day : place.FirstDay,
@@ -93,15 +107,34 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
         if (posting.IsTakenBack && account.Section == Section.Bottled && FillsAnew(posting.To) && cellar.Bottling(account.Name) is { } facts) cellar.Put(facts with { Filled = facts.Filled - posting.Bottles });
         // Wine can't be given before it is there, not even within one entry: it would be given at a standing that nothing has.
         if (!regauges && (account.Section.IsWine() || posting.From == posting.To)) CheckEnough(cellar.At(account), deed, violations);
-        StartAnew(posting);
+        StartAnew(posting, at);
         if (posting.To.Section == Section.Process) process.Add((posting.Volume, account.Section.IsWine() ? given.Standing : null, given));
         return given;
     }
 
     /// <summary>What goes into a process that is nil begins another: several casks thinned in one entry don't mix.</summary>
-    private void StartAnew(Posting posting)
+    private void StartAnew(Posting posting, int at)
     {
-        if (posting.To.Section == Section.Process && processBalance == 0) process.Clear();
+        if (posting.To.Section != Section.Process || processBalance != 0) return;
+        process.Clear();
+        processStart = at;
+    }
+
+    /// <summary>What is measured out of the process under way, from a posting on.</summary>
+    private Volume MeasuredOut(Deed deed, int from)
+    {
+        Int128 balance = 0;
+        var measured = Volume.None;
+        for (var i = processStart; i < deed.Postings.Count; i++)
+        {
+            var posting = deed.Postings[i];
+            if (posting.To.Section == Section.Process) balance += posting.Volume.Microlitres;
+            if (posting.From.Section != Section.Process) continue;
+            balance -= posting.Volume.Microlitres;
+            if (i >= from && posting.To.IsStock) measured += posting.Volume;
+            if (balance == 0 && i >= from) break;
+        }
+        return measured;
     }
 
     /// <summary>
@@ -117,18 +150,23 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
         return place with { Standing = stated, LastMix = null, StrengthIsMixed = place.StrengthIsMixed && posting.Strength is null };
     }
 
-    private Standing Receive(Deed deed, Posting posting, (Standing Given, Standing Received)? original, Place given, List<Effect> effects, List<Violation> violations)
+    private Standing Receive(Deed deed, Posting posting, Original? original, Place given, List<Effect> effects, List<Violation> violations)
     {
         var account = posting.To;
         if (account.Section == Section.Process)
         {
             processBalance += posting.Volume.Microlitres;
+            GoesTo(posting, given.Carried);
             // A contraction the other way is no wine, water or spirit.
             if (!posting.From.IsStock && !posting.From.Name.StartsWith("LOSS:", StringComparison.Ordinal))
                 process.Add((posting.Volume, posting.Strength is { } spirit ? new(ProductKind.Still, spirit) : posting.From.Name == "MAT:SPIRIT" ? null : new(ProductKind.Still, Strength.Nil), null));
             return posting.From.Section.IsWine() ? given.Standing : Standing.Unstated;
         }
-        if (!account.IsStock) return posting.From.Section.IsWine() ? given.Standing : Standing.Unstated;
+        if (!account.IsStock)
+        {
+            GoesTo(posting, given.Carried);
+            return posting.From.Section.IsWine() ? given.Standing : Standing.Unstated;
+        }
 
         touched.Add(account);
         CheckSize(deed, account, posting, violations);
@@ -141,7 +179,7 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
             var usual = posting.From.Section switch
             {
                 Section.Bulk or Section.Bottled => given.Standing,
-                Section.Process => ProcessStanding(),
+                Section.Process => ProcessStanding(deed),
                 _ => Usual(posting, place).Standing,
             };
             arriving = original?.Given ?? new(posting.Kind ?? usual.Kind, posting.Strength ?? usual.Strength);
@@ -150,6 +188,8 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
         cellar.Put(place with
         {
             Volume = place.Volume + posting.Volume,
+            Carried = Arrived(place, posting, given.Carried),
+            Produced = ProducedBy(deed, posting, place, posting.From.Section == Section.Process ? given with { Produced = ProducedInProcess() } : given),
             Bottles = account.Section == Section.Bottled ? place.Bottles + posting.Bottles : place.Bottles,
             BottleSize = account.Section == Section.Bottled ? posting.BottleSize : place.BottleSize,
             Weight = place.Weight + posting.Weight,
@@ -191,18 +231,19 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
         cellar.Put(facts);
     }
 
-    /// <summary>By volume: litres of pure alcohol put in over litres put in. Unstated when a part is; the bench refines this later.</summary>
-    private Standing ProcessStanding()
+    /// <summary>
+    /// Litres of pure alcohol put in over litres measured out: a contraction takes volume and no alcohol. Unstated when a part is.
+    /// </summary>
+    private Standing ProcessStanding(Deed deed)
     {
         var kind = process.Where(part => part.From is { Account.Section: Section.Bulk }).Select(part => part.Standing?.Kind).FirstOrDefault() ?? ProductKind.Still;
-        Volume volume = default;
         Alcohol alcohol = default;
         foreach (var (v, standing, _) in process)
         {
             if (standing?.Strength is not { } strength) return new(kind, null);
-            volume += v;
             alcohol += Alcohol.In(v, strength);
         }
+        var volume = MeasuredOut(deed, processStart);
         return new(kind, volume.IsPositive ? alcohol.StrengthIn(volume) : null);
     }
 
@@ -288,12 +329,14 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
         if (deed.Operation is not { } operation) return;
         // What was read of or added to wine must be wine that was there, or it would belong to nothing.
         if (operation.About is var (lot, vessel) && !cellar.AccountsOfLot(lot).Any(account => vessel is null || account.Place == vessel))
-            violations.Add(new(deed.Entry, RefusalCode.MoreThanIsThere, Account.Bulk(lot, vessel ?? Account.Unplaced), $"Lot {lot} doesn't lie in {vessel ?? "any vessel"} on {deed.Day:yyyy-MM-dd}."));
+            violations.Add(new(deed.Entry, RefusalCode.MoreThanIsThere, Account.Bulk(lot, vessel ?? Account.Unplaced), vessel is null ? (Sentence)$"Lot {lot} doesn't lie in any vessel on {deed.Day:yyyy-MM-dd}." : $"Lot {lot} doesn't lie in {vessel} on {deed.Day:yyyy-MM-dd}."));
         foreach (var account in operation.NotedAt(cellar))
         {
             var place = cellar.At(account);
             cellar.Put(place with { Notes = operation.NotesAfter(place.Notes, deed), LastDay = deed.Day });
         }
+        Analyse(operation, deed);
+        Colour(operation, deed);
     }
 
     private void Check(Deed deed, List<Violation> violations)
@@ -310,9 +353,10 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
     private void CheckEnough(Place place, Deed deed, List<Violation> violations)
     {
         var account = place.Account;
-        if ((place.Volume >= Volume.None && place.Bottles.Bottles >= 0 && place.Weight.Grams >= 0) || !overdrawn.Add(account)) return;
+        if ((place.Volume >= Volume.None && place.Bottles.Bottles >= 0 && place.Weight.Grams >= 0 && place.Material >= MaterialAmount.None) || !overdrawn.Add(account)) return;
         if (place.Bottles.Bottles < 0) violations.Add(new(deed.Entry, RefusalCode.MoreThanIsThere, account, $"{-place.Bottles} bottles more would leave {Say(account)} than are there on {deed.Day:yyyy-MM-dd}. Check the count, or record a stock-take first."));
         else if (place.Volume < Volume.None) violations.Add(new(deed.Entry, RefusalCode.MoreThanIsThere, account, $"{-place.Volume} more would leave {Say(account)} than is there on {deed.Day:yyyy-MM-dd}. Check the figure, or gauge the vessel first."));
+        else if (place.Material < MaterialAmount.None) violations.Add(new(deed.Entry, RefusalCode.MoreThanIsThere, account, $"{materialOf(account.Name)?.Say(-place.Material)} more of {account.Name}, delivery {account.Place}, would be used than is in store on {deed.Day:yyyy-MM-dd}. Check the amount, or count the stores first."));
         else if (place.Weight.Grams < 0) violations.Add(new(deed.Entry, RefusalCode.MoreThanIsThere, account, $"More fruit of {account.Name} would be used than is there on {deed.Day:yyyy-MM-dd}. Check the weight."));
     }
 
@@ -330,9 +374,13 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
     {
         Section.Must => $"must of lot {account.Name} in {account.Place}",
         Section.Bulk => $"wine of lot {account.Name} in {account.Place}",
+        Section.Stores => $"{account.Name} of delivery {account.Place}",
         Section.Bottled => account.Place == Account.Unplaced ? $"bottling {account.Name}" : $"bottling {account.Name} on {account.Place}",
         _ => account.Name,
     };
+
+    /// <summary>A move that is taken back: at what standing it was given and received, and what went along.</summary>
+    private sealed record Original(Standing Given, Standing Received, Carried? Carried);
 
     /// <summary>What arrives in one account within one deed.</summary>
     private sealed class Mixing(Account account, Place before)
@@ -351,7 +399,7 @@ internal sealed class Folding(Cellar cellar, Func<string, Volume?> capacityOf, F
         {
             arrivals.Add((standing, account.Section == Section.Fruit ? new(posting.Weight.Grams) : posting.Volume, origin, notes));
             KindStated ??= posting.Kind;
-            AnyMixed |= posting.Strength is null && given.StrengthIsMixed;
+            AnyMixed |= posting.Strength is null && (given.StrengthIsMixed || posting.From.Section == Section.Process);
         }
 
         public List<(Standing Standing, Volume Volume)> Parts(Place? lying)

@@ -6,7 +6,7 @@ namespace Cellarbook.Core.Book;
 /// <param name="Code">One of <see cref="RefusalCode"/>.</param>
 /// <param name="Path">The field, such as "sources[0].litres"; empty when it is about the whole.</param>
 /// <param name="Sentence">For the person who typed it.</param>
-public sealed record Refusal(RefusalCode Code, string Path, string Sentence)
+public sealed record Refusal(RefusalCode Code, string Path, Sentence Sentence)
 {
     /// <summary>Row of an imported file, counted from 1 below the head; null elsewhere.</summary>
     public int? Row { get; init; }

@@ -58,6 +58,12 @@ public enum RefusalCode
     UnknownLot,
     /// <summary>No such bottling.</summary>
     UnknownBottling,
+    /// <summary>No such material.</summary>
+    UnknownMaterial,
+    /// <summary>No such delivery of that material.</summary>
+    UnknownDelivery,
+    /// <summary>Not the unit the material is counted in.</summary>
+    WrongUnit,
     /// <summary>No such entry or event.</summary>
     UnknownEntry,
     /// <summary>No such contact, or its text is gone.</summary>
@@ -80,6 +86,8 @@ public enum RefusalCode
     OtherBottleSize,
     /// <summary>More than is there.</summary>
     MoreThanIsThere,
+    /// <summary>Nothing lies there that something could be added to.</summary>
+    NothingThere,
     /// <summary>More than the vessel holds.</summary>
     OverCapacity,
     /// <summary>The vessel holds another lot, or the other of must and wine.</summary>
@@ -92,6 +100,8 @@ public enum RefusalCode
     CantBeTakenBack,
     /// <summary>The take-back doesn't mirror the event whole.</summary>
     TakeBackNotWhole,
+    /// <summary>The material has a delivery of that name already.</summary>
+    DeliveryExists,
     /// <summary>The vessel exists already.</summary>
     VesselExists,
     /// <summary>A capacity lower than was ever held.</summary>

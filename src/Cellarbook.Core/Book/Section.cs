@@ -15,6 +15,8 @@ public enum Section
     Fruit,
     /// <summary>The clearing account of a process; nil at the end of its entry.</summary>
     Process,
+    /// <summary>Materials in store, by delivery.</summary>
+    Stores,
 }
 
 /// <summary>Names of the sections as they stand in files and in account names.</summary>
@@ -28,11 +30,12 @@ public static class Sections
         Section.Bottled => "bottled",
         Section.Fruit => "fruit",
         Section.Process => "process",
+        Section.Stores => "stores",
         _ => "",
     };
 
-    /// <summary>True for the four that hold stock from one entry to the next.</summary>
-    public static bool IsStock(this Section section) => section is Section.Must or Section.Bulk or Section.Bottled or Section.Fruit;
+    /// <summary>True for the five that hold stock from one entry to the next.</summary>
+    public static bool IsStock(this Section section) => section is Section.Must or Section.Bulk or Section.Bottled or Section.Fruit or Section.Stores;
 
     /// <summary>True for the two that hold wine.</summary>
     public static bool IsWine(this Section section) => section is Section.Bulk or Section.Bottled;

@@ -39,6 +39,9 @@ public sealed record WineNotes
     /// <summary>Malolactic state.</summary>
     public Malolactic Malolactic { get; init; }
 
+    /// <summary>Colour as last stated: white, rosé, red; null when not stated, or when wines of different colours met.</summary>
+    public string? Colour { get; init; }
+
     /// <summary>The notes of wines that meet.</summary>
     public WineNotes Meet(WineNotes other)
     {
@@ -51,6 +54,7 @@ public sealed record WineNotes
             Additions = Additions.AddRange(other.Additions.Where(entry => !Additions.Contains(entry))),
             Cultures = Cultures.Union(other.Cultures),
             Malolactic = Malolactic == other.Malolactic ? Malolactic : Malolactic.Unknown,
+            Colour = Colour == other.Colour ? Colour : null,
         };
     }
 }

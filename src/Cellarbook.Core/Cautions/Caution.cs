@@ -10,7 +10,7 @@ namespace Cellarbook.Core.Cautions;
 /// <param name="Head">In a few words.</param>
 /// <param name="Sentence">What to do.</param>
 /// <param name="Source">Where it is from, or that it is common practice.</param>
-public sealed record Caution(string Code, string Hazard, string Head, string Sentence, string Source)
+public sealed record Caution(string Code, string Hazard, Sentence Head, Sentence Sentence, Sentence Source)
 {
     private IReadOnlyList<Trigger> on = [];
 
@@ -36,7 +36,7 @@ public sealed record Caution(string Code, string Hazard, string Head, string Sen
     /// <summary>True when a material named so is one of those it goes by.</summary>
     internal bool Names(string material) => Materials.Any(part => material.Contains(part, StringComparison.OrdinalIgnoreCase));
 
-    internal static Caution Of(IReadOnlyDictionary<string, string> row, IEnumerable<CautionFact> facts) => new(row["code"], row["hazard"], row["head"], row["sentence"], row["source"])
+    internal static Caution Of(IReadOnlyDictionary<string, string> row, IEnumerable<CautionFact> facts) => new(row["code"], row["hazard"], Sentence.Seed(row["head"]), Sentence.Seed(row["sentence"]), Sentence.Seed(row["source"]))
     {
         on = [.. row["on"].Split(' ', StringSplitOptions.RemoveEmptyEntries).Select(Trigger.Of)],
         Materials = row["materials"].Split('|', StringSplitOptions.RemoveEmptyEntries),
@@ -59,14 +59,14 @@ public sealed record Caution(string Code, string Hazard, string Head, string Sen
     }
 }
 
-/// <summary>A published figure or fact behind a caution: a row of seed/cautions/caution_facts.csv.</summary>
+/// <summary>A published figure or fact behind a caution, quoted as it stands: a row of seed/cautions/caution_facts.csv.</summary>
 /// <param name="Agent">What harms.</param>
 /// <param name="Fact">What is known.</param>
 /// <param name="Figure">The figure with its unit; empty where there is none.</param>
 /// <param name="Where">Whose limit it is, and over what time.</param>
 /// <param name="Source">The source.</param>
 /// <param name="Seen">True when the source, or a copy of it, was read; false when it is from memory.</param>
-public sealed record CautionFact(string Agent, string Fact, string Figure, string Where, string Source, bool Seen);
+public sealed record CautionFact(Sentence Agent, Sentence Fact, Sentence Figure, Sentence Where, Sentence Source, bool Seen);
 
 /// <summary>A caution that belongs to what was done.</summary>
 /// <param name="Caution">The caution.</param>
@@ -77,7 +77,7 @@ public sealed record Heeded(Caution Caution, bool IsLoud);
 public static class CautionSheet
 {
     /// <summary>What stands under all of them.</summary>
-    public const string Standing = "These are the usual cautions, not advice. The law where you are, the label of a product and licensed practice decide.";
+    public static readonly Sentence Standing = "These are the usual cautions, not advice. The law where you are, the label of a product and licensed practice decide.";
 
     /// <summary>Every caution, in the order of the file.</summary>
     public static IReadOnlyList<Caution> All { get; } = Load();
@@ -122,8 +122,8 @@ public static class CautionSheet
 
     private static Caution[] Load()
     {
-        var facts = Seed.Rows("seed/cautions/caution_facts.csv").ToLookup(row => row["caution"], row => new CautionFact(row["agent"], row["fact"], $"{row["value"]} {row["unit"]}".Trim(),
-            string.Join(", ", new[] { row["jurisdiction"], row["time_basis"] }.Where(part => part.Length > 0)), row["source"], row["seen"] == "text"));
+        var facts = Seed.Rows("seed/cautions/caution_facts.csv").ToLookup(row => row["caution"], row => new CautionFact(Sentence.Verbatim(row["agent"]), Sentence.Verbatim(row["fact"]), Sentence.Verbatim($"{row["value"]} {row["unit"]}".Trim()),
+            Sentence.Verbatim(string.Join(", ", new[] { row["jurisdiction"], row["time_basis"] }.Where(part => part.Length > 0))), Sentence.Verbatim(row["source"]), row["seen"] == "text"));
         return [.. Seed.Rows("seed/cautions/cautions.csv").Select(row => Caution.Of(row, facts[row["code"]]))];
     }
 }

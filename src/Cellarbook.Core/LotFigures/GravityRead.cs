@@ -11,7 +11,7 @@ namespace Cellarbook.Core.LotFigures;
 /// <param name="Gravity">SG 20/20, or as read where nothing tells how to correct it.</param>
 /// <param name="How">The reading in words.</param>
 /// <param name="Corrected">Gives the correction as a figure; null where the temperature of the sample wasn't noted or the reading is outside the formula.</param>
-internal sealed record GravityRead(long Entry, DateOnly Day, double Gravity, string How, Func<Explained>? Corrected)
+internal sealed record GravityRead(long Entry, DateOnly Day, double Gravity, Sentence How, Func<Explained>? Corrected)
 {
     private const double UsualCalibrationCelsius = 20;
 
@@ -26,8 +26,8 @@ internal sealed record GravityRead(long Entry, DateOnly Day, double Gravity, str
         double t = celsius.Value, calibration = measure.CalibrationCelsius?.Value ?? UsualCalibrationCelsius, glass = Alcoholmeter.SodaLimeGlassPerKelvin;
         bool asWine = abv > 0 && read <= 1.05;
         double at20 = asWine ? Hydrometer.InWineAt20(read, t, calibration, Math.Min(abv, 25), glass) : Hydrometer.InMustAt20(read, t, calibration, glass);
-        string how = $"gravity {measure.Gravity.Value.Text} at {celsius.Text} °C";
-        if (!double.IsFinite(at20)) return new(deed.Entry, deed.Day, read, how + ", outside what can be corrected", null);
+        Sentence how = $"gravity {measure.Gravity.Value.Text} at {celsius.Text} °C";
+        if (!double.IsFinite(at20)) return new(deed.Entry, deed.Day, read, $"{how}, outside what can be corrected", null);
         return new(deed.Entry, deed.Day, at20, how, () => Explain(measure, read, t, calibration, asWine ? abv : null, at20));
     }
 

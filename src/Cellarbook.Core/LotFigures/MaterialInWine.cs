@@ -14,7 +14,7 @@ internal static partial class MaterialInWine
     /// <summary>The step that an item is, or null when it changes nothing; with the words for it.</summary>
     /// <param name="item">What went in.</param>
     /// <param name="litres">The volume it went into.</param>
-    public static (StrengthStep Step, string Words)? StepOf(Add.Item item, double litres)
+    public static (StrengthStep Step, Sentence Words)? StepOf(Add.Item item, double litres)
     {
         string name = item.Material ?? "";
         double? grams = item.Grams?.Milligrams / 1000.0 ?? item.GramsPerHectolitre?.Value * litres / 100 ?? item.MgPerLitre?.Value * litres / 1000;
@@ -37,7 +37,7 @@ internal static partial class MaterialInWine
         return grams > SmallGramsPerLitre * litres || millilitres > most ? Unknown(name) : null;
     }
 
-    private static (StrengthStep Step, string Words) Unknown(string name) => (new StrengthStep.UnknownAdded(name), $"+ {name}, of which sugar and alcohol are not known");
+    private static (StrengthStep Step, Sentence Words) Unknown(string name) => (new StrengthStep.UnknownAdded(Sentence.Verbatim(name)), $"+ {name}, of which sugar and alcohol are not known");
 
     [GeneratedRegex(@"\b(sugar|sucrose|saccharose|dextrose|glucose|fructose)\b", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
     private static partial Regex DrySugar();

@@ -17,7 +17,7 @@ public sealed record PlaceFigures(Account Account, IReadOnlyList<LotFigure> Figu
     public const double SteadyGravity = 0.001;
 
     private static readonly Formula AsStated = new("Strength as stated in the book", "the entry that stated it", SourceCheck.Derived, "as long as nothing else is stated");
-    private static readonly Formula Mixed = new("Mixed from stated strengths", "litres of pure alcohol over the volume posted, to whole 0.01 % vol", SourceCheck.Derived, "volumes taken as additive");
+    private static readonly Formula Mixed = new("Mixed from stated strengths", "litres of pure alcohol over litres of wine, to whole 0.01 % vol, half up", SourceCheck.Derived, "alcohol is conserved; where wines meet their volumes add, in a process the volume measured out counts");
     private static readonly Formula Movement = new("Fall of gravity between readings", "first less last reading over the days between", SourceCheck.Derived, "readings of one wine to which nothing was added between them");
 
     /// <summary>The figure of that name, or null.</summary>
@@ -60,8 +60,8 @@ public sealed record PlaceFigures(Account Account, IReadOnlyList<LotFigure> Figu
                 return;
             }
             var source = new FigureReading(last.Entry, last.Day, last.How);
-            string? later = story.AddedAfterReading is { } added ? $"Read before {added}." : null;
-            if (last.Corrected?.Invoke() is { } corrected) Figures.Add(new(corrected with { Caution = later is null ? corrected.Caution : $"{later} {corrected.Caution}".TrimEnd() }, [source]));
+            Sentence? later = story.AddedAfterReading is { } added ? (Sentence)$"Read before {added}." : null;
+            if (last.Corrected?.Invoke() is { } corrected) Figures.Add(new(corrected with { Caution = later is null ? corrected.Caution : Sentence.Join(" ", new[] { later, corrected.Caution ?? Sentence.Empty }) }, [source]));
             else Refuse("gravity20", $"Cannot say: {last.How} (entry {last.Entry}). Note the temperature of the sample with the reading.", Hydrometer.Must.Validity, Hydrometer.Must.Source);
             Moves();
         }
@@ -91,7 +91,7 @@ public sealed record PlaceFigures(Account Account, IReadOnlyList<LotFigure> Figu
         {
             BenchAnswer estimate = story.ByGravity.Close();
             foreach (Explained result in estimate.Results)
-                Figures.Add(new(result with { Name = result.Name == "abv" ? "abvEstimated" : "abvBySugar", Caution = story.LateFirst is { } late && story.ByGravity.HasBegun ? late + " " + result.Caution : result.Caution }, story.Sources));
+                Figures.Add(new(result with { Name = result.Name == "abv" ? "abvEstimated" : "abvBySugar", Caution = story.LateFirst is { } late && story.ByGravity.HasBegun ? Sentence.Join(" ", new[] { late, result.Caution ?? Sentence.Empty }) : result.Caution }, story.Sources));
             if (estimate.Find("abv") is null) Refuse("abvEstimated", Missing(estimate), StrengthHistory.Estimated.Validity, StrengthHistory.Estimated.Source);
             CannotSay.AddRange(estimate.Refusals.Where(refusal => refusal.Path == "abvBySugar"));
 
@@ -105,10 +105,25 @@ public sealed record PlaceFigures(Account Account, IReadOnlyList<LotFigure> Figu
             }
             if (place.Standing.Strength is not { } stated || place.Account.Section == Section.Must) return;
             Formula formula = place.StrengthIsMixed ? Mixed : AsStated;
-            Figures.Add(new(formula.Explain("abvStated", place.StrengthIsMixed ? "Strength, mixed from what was stated" : "Strength, stated", stated.Hundredths / 100.0, "% vol", 2, place.StrengthIsMixed ? "pure alcohol over volume of what met" : "as stated") with
+            Figures.Add(new(formula.Explain("abvStated", place.StrengthIsMixed ? "Strength, mixed from what was stated" : "Strength, stated", stated.Hundredths / 100.0, "% vol", 2, place.StrengthIsMixed ? MixedOf(book) : "as stated") with
             {
                 EntryField = "abv",
             }, StatedBy(book)));
+        }
+
+        /// <summary>The mix with its numbers put in: what met here last, each with its strength.</summary>
+        private string MixedOf(Book.Book book)
+        {
+            for (var i = book.FirstPageFrom(place.LastDay.AddDays(1)) - 1; i >= 0 && book.Pages[i].Day >= place.FirstDay; i--)
+            {
+                var effects = book.Pages[i].Effects;
+                var at = effects.FindLastIndex(effect => effect.Kind == EffectKind.MetResult && effect.Account == place.Account);
+                if (at < 0) continue;
+                var parts = new List<string>();
+                for (var part = at - 1; part >= 0 && effects[part].Kind == EffectKind.MetPart && effects[part].Account == place.Account; part--) parts.Insert(0, $"{effects[part].Volume} × {effects[part].Before.Strength}");
+                return $"entry {effects[at].Deed.Entry}: ({string.Join(" + ", parts)}) / {effects[at].Volume}";
+            }
+            return "pure alcohol of what was put in over what was measured out";
         }
 
         /// <summary>The entries that moved or stated the strength of this place last.</summary>
@@ -119,15 +134,15 @@ public sealed record PlaceFigures(Account Account, IReadOnlyList<LotFigure> Figu
                 {
                     var deed = book.Pages[i].Deeds[j];
                     if (deed.Postings.FirstOrDefault(posting => posting.To == place.Account && (posting.Strength is not null || posting.From.IsStock || posting.From.Section == Section.Process)) is { } posting)
-                        return [new(deed.Entry, deed.Day, posting.Strength is { } said ? $"{said} stated" : $"{posting.Volume} came from {posting.From.Name} with its strength")];
+                        return [new(deed.Entry, deed.Day, posting.Strength is { } said ? (Sentence)$"{said} stated" : (Sentence)$"{posting.Volume} came from {posting.From.Name} with its strength")];
                 }
             return [];
         }
 
-        private string Missing(BenchAnswer estimate)
+        private Sentence Missing(BenchAnswer estimate)
         {
             if (story.ByGravity.HasBegun) return estimate.Refusals[0].Sentence;
-            if (story.LateFirst is { } late) return "Cannot say: " + late;
+            if (story.LateFirst is { } late) return $"Cannot say: {late}";
             return place.Account.Section == Section.Must ? "Cannot say: no gravity was read yet. Measure it before the yeast goes in." : "Cannot say: no gravity from before fermentation is in the book. Have the strength measured.";
         }
 
@@ -136,8 +151,8 @@ public sealed record PlaceFigures(Account Account, IReadOnlyList<LotFigure> Figu
             if (!story.ByGravity.IsRunning) return;
             Explained potential = story.ByGravity.Potential("potentialAbv");
             if (double.IsFinite(potential.Value))
-                Figures.Add(new(potential with { Caution = ruled ? $"By {factor.Label} ({factor.Source})." : $"Assumed: {Typed(factor.GramsPerLitrePerAbv)} g/L of sugar for one % vol ({factor.Label}); other rules count otherwise." }, story.Sources));
-            else Refuse("potentialAbv", "Potential strength: cannot say, the figures are outside what \"" + potential.Method + "\" holds for.", potential.Validity, potential.Source);
+                Figures.Add(new(potential with { Caution = ruled ? (Sentence)$"By {factor.Label} ({factor.Source})." : (Sentence)$"Assumed: {Typed(factor.GramsPerLitrePerAbv)} g/L of sugar for one % vol ({factor.Label}); other rules count otherwise." }, story.Sources));
+            else Refuse("potentialAbv", $"Potential strength: cannot say, the figures are outside what \"{potential.Method}\" holds for.", potential.Validity, potential.Source);
         }
 
         public void MolecularSo2()
@@ -159,15 +174,15 @@ public sealed record PlaceFigures(Account Account, IReadOnlyList<LotFigure> Figu
                 Refuse("molecularMgPerLitre", $"Cannot say: free SO2 {free.Text} mg/L or pH {ph.Text} is outside what the formula holds for.", Sulphite.HendersonHasselbalch.Validity, Sulphite.HendersonHasselbalch.Source);
                 return;
             }
-            string later = place.Notes.Additions.Any(entry => entry > free.Entry) ? "Something was added since the free SO2 was read: measure it again. " : "";
+            Sentence later = place.Notes.Additions.Any(entry => entry > free.Entry) ? "Something was added since the free SO2 was read: measure it again. " : "";
             Figures.Add(new(Sulphite.HendersonHasselbalch.Explain("molecularMgPerLitre", "Molecular SO2", molecular, "mg/L", 2, $"{free.Text} / (1 + 10^({ph.Text} - {Typed(Sulphite.CustomaryPKa)}))") with
             {
-                Caution = later + $"Reckoned with the pKa {Typed(Sulphite.CustomaryPKa)} of printed charts; free SO2 sinks from day to day.",
+                Caution = $"{later}Reckoned with the pKa {Typed(Sulphite.CustomaryPKa)} of printed charts; free SO2 sinks from day to day.",
             }, free.Entry == ph.Entry ? [new(free.Entry, free.Day, $"free SO2 {free.Text} mg/L, pH {ph.Text}")] : [new(free.Entry, free.Day, $"free SO2 {free.Text} mg/L"), new(ph.Entry, ph.Day, $"pH {ph.Text}")]));
         }
 
         private static double Figure(NotedReading reading) => double.Parse(reading.Text, System.Globalization.CultureInfo.InvariantCulture);
 
-        private void Refuse(string path, string sentence, string valid, string source) => CannotSay.Add(new(RefusalCodes.CannotSay, path, sentence, valid, source));
+        private void Refuse(string path, Sentence sentence, Sentence valid, Sentence source) => CannotSay.Add(new(RefusalCodes.CannotSay, path, sentence, valid, source));
     }
 }

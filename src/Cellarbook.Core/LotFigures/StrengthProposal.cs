@@ -7,7 +7,7 @@ namespace Cellarbook.Core.LotFigures;
 /// <param name="Abv">The strength in whole 0.01 % vol, half up; null when nothing can be proposed.</param>
 /// <param name="Figure">The figure it was taken from; null when nothing can be proposed.</param>
 /// <param name="CannotSay">Why nothing can be proposed, and what would help; null when something is.</param>
-public sealed record StrengthProposal(Strength? Abv, LotFigure? Figure, string? CannotSay)
+public sealed record StrengthProposal(Strength? Abv, LotFigure? Figure, Sentence? CannotSay)
 {
     /// <summary>What to propose for must in a place: a measured strength that holds or was carried on, else the estimate from gravities.</summary>
     public static StrengthProposal For(Book.Book book, Place place, DateOnly? on = null)

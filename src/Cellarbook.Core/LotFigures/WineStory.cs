@@ -31,10 +31,10 @@ internal sealed class WineStory(double factor)
     public GravityRead? LastGravity { get; private set; }
 
     /// <summary>What went in after the latest reading, in words.</summary>
-    public string? AddedAfterReading { get; private set; }
+    public Sentence? AddedAfterReading { get; private set; }
 
     /// <summary>Why there is no first gravity although one was read; or what to beware of with it.</summary>
-    public string? LateFirst { get; private set; }
+    public Sentence? LateFirst { get; private set; }
 
     /// <summary>The estimate from gravities.</summary>
     public StrengthAccount ByGravity => byGravity;
@@ -76,10 +76,10 @@ internal sealed class WineStory(double factor)
     public void Meet(WineStory other, double litres, double? statedAbv, string what, FigureReading source)
     {
         double abv = other.AbvNow, gravity = double.IsFinite(other.byGravity.GravityNow) ? other.byGravity.GravityNow : other.byStrength.GravityNow;
-        var (step, words) = other.byGravity.IsJuice && !other.byStrength.RestsOnStrength ? (new StrengthStep.JuiceAdded(litres, gravity), $"at SG {Number(gravity, 4)}")
-            : double.IsFinite(abv) ? (new StrengthStep.WineAdded(litres, abv, double.IsFinite(gravity) ? gravity : null, null), $"at {Number(abv, 2)} % vol")
-            : statedAbv is { } stated ? (new StrengthStep.WineAdded(litres, stated, double.IsFinite(gravity) ? gravity : null, null), $"at {Typed(stated)} % vol as stated")
-            : ((StrengthStep)new StrengthStep.UnknownAdded($"{Typed(litres)} L of {what}, of unknown strength,"), "of unknown strength");
+        var (step, words) = other.byGravity.IsJuice && !other.byStrength.RestsOnStrength ? (new StrengthStep.JuiceAdded(litres, gravity), Sentence.Of($"at SG {Number(gravity, 4)}"))
+            : double.IsFinite(abv) ? (new StrengthStep.WineAdded(litres, abv, double.IsFinite(gravity) ? gravity : null, null), Sentence.Of($"at {Number(abv, 2)} % vol"))
+            : statedAbv is { } stated ? (new StrengthStep.WineAdded(litres, stated, double.IsFinite(gravity) ? gravity : null, null), Sentence.Of($"at {Typed(stated)} % vol as stated"))
+            : ((StrengthStep)new StrengthStep.UnknownAdded($"{Typed(litres)} L of {what}, of unknown strength,"), Sentence.Of("of unknown strength"));
         Add(step, source with { What = $"{source.What}, {words}" });
         if (other.pitched is { } day) pitched ??= day;
         LastGravity = null;

@@ -4,7 +4,7 @@ using Cellarbook.Core.Facts;
 namespace Cellarbook.Core.Noticing;
 
 /// <summary>A fact that decides whether something stands out, with where it comes from.</summary>
-public sealed record Habit(string Name, double Value, string Unit, string Means, string Source);
+public sealed record Habit(string Name, double Value, Sentence Unit, Sentence Means, Sentence Source);
 
 /// <summary>Habits of the trade that say when something stands out: seed/screens/stands-out.json.</summary>
 public sealed class Habits
@@ -68,6 +68,6 @@ public sealed class Habits
     {
         using var document = JsonDocument.Parse(Seed.Text("seed/screens/stands-out.json"));
         return new([.. document.RootElement.GetProperty("facts").EnumerateArray().Select(fact => new Habit(
-            fact.GetProperty("name").GetString()!, fact.GetProperty("value").GetDouble(), fact.GetProperty("unit").GetString()!, fact.GetProperty("means").GetString()!, fact.GetProperty("source").GetString()!))]);
+            fact.GetProperty("name").GetString()!, fact.GetProperty("value").GetDouble(), Sentence.Seed(fact.GetProperty("unit").GetString()!), Sentence.Seed(fact.GetProperty("means").GetString()!), Sentence.Seed(fact.GetProperty("source").GetString()!)))]);
     }
 }

@@ -13,10 +13,11 @@ public sealed class Deciding
     private readonly List<Flag> flags = [];
     private readonly string prefix;
 
-    internal Deciding(Cellar cellar, IReadOnlyDictionary<string, VesselFacts> vessels, Operation operation, string prefix = "")
+    internal Deciding(Cellar cellar, IReadOnlyDictionary<string, VesselFacts> vessels, Stores.Catalogue materials, Operation operation, string prefix = "")
     {
         Cellar = cellar;
         Vessels = vessels;
+        Materials = materials;
         Operation = operation;
         this.prefix = prefix;
     }
@@ -26,6 +27,9 @@ public sealed class Deciding
 
     /// <summary>Every vessel made so far.</summary>
     public IReadOnlyDictionary<string, VesselFacts> Vessels { get; }
+
+    /// <summary>Every material known so far.</summary>
+    public Stores.Catalogue Materials { get; }
 
     /// <summary>What is being decided.</summary>
     public Operation Operation { get; }
@@ -57,27 +61,61 @@ public sealed class Deciding
         if (weight.Grams > 0) postings.Add(new(from, to, Category.Of(category)) { Weight = weight });
     }
 
+    /// <summary>Moves material, if above nil.</summary>
+    internal void PostMaterial(string category, Account from, Account to, MaterialAmount amount, MaterialUnit unit)
+    {
+        if (amount.IsPositive) postings.Add(new(from, to, Category.Of(category)) { Material = amount, MaterialUnit = unit });
+    }
+
+    /// <summary>A delivery in store, less what this operation took of it already.</summary>
+    internal Place Left(Account account)
+    {
+        var place = Cellar.At(account);
+        foreach (var posting in postings)
+            if (posting.Category.IsOfStores && posting.From == account) place = place with { Material = place.Material - posting.Material };
+        return place;
+    }
+
+    /// <summary>The material of that code or name; refused when there is none.</summary>
+    internal Stores.Material? MaterialOf(string? word, string path)
+    {
+        if (string.IsNullOrWhiteSpace(word)) Refuse(RefusalCode.Missing, Join(path, "material"), "Name the material.");
+        else if (Materials.Meant(word) is { } material) return material;
+        else Refuse(RefusalCode.UnknownMaterial, Join(path, "material"), $"There is no material {Names.Shown(word)}. Choose one of the catalogue, or describe one of your own first.");
+        return null;
+    }
+
+    /// <summary>Refuses a delivery's name that can't be one, or that the material has already.</summary>
+    internal bool NewDelivery(Stores.Material material, string? delivery, string path)
+    {
+        if (!NameOk(delivery, Join(path, "delivery"), "delivery")) return false;
+        if (delivery == Stores.TakenFromStores.UnknownDelivery) Refuse(RefusalCode.BadName, Join(path, "delivery"), $"“{delivery}” is a reserved word for what came from no delivery in the book.");
+        else if (Cellar.Knows(Account.Stores(material.Code, delivery!))) Refuse(RefusalCode.DeliveryExists, Join(path, "delivery"), $"There is a delivery {delivery} of {material.Code} already. Give this one another name.");
+        else return true;
+        return false;
+    }
+
     /// <summary>Refuses, with the field it is about.</summary>
-    internal void Refuse(RefusalCode code, string path, string sentence, int? row = null) =>
+    internal void Refuse(RefusalCode code, string path, Sentence sentence, int? row = null) =>
         refusals.Add(new(code, prefix + path, sentence) { Row = row });
 
     /// <summary>Says something that doesn't stand in the way.</summary>
-    internal void Raise(string code, string sentence) => flags.Add(new(code, sentence));
+    internal void Raise(string code, Sentence sentence) => flags.Add(new(code, sentence));
 
     /// <summary>Says what was taken for the user (law 12).</summary>
-    internal void Assume(string sentence) => flags.Add(new("assumed", sentence));
+    internal void Assume(Sentence sentence) => flags.Add(new("assumed", sentence));
 
     /// <summary>A vessel that must have been made; the reserved word "unplaced" always is.</summary>
     internal bool VesselKnown(string vessel, string path)
     {
         if (vessel == Account.Unplaced || Vessels.ContainsKey(vessel) || Cellar.KnowsVessel(vessel)) return true;
         var near = Vessels.Keys.FirstOrDefault(code => string.Equals(code, vessel, StringComparison.OrdinalIgnoreCase));
-        Refuse(RefusalCode.UnknownVessel, path, near is null ? $"There is no vessel {Names.Shown(vessel)}. Make it first, or check the code." : $"There is no vessel {vessel}, but there is {near}. Codes are told apart by capitals.");
+        Refuse(RefusalCode.UnknownVessel, path, near is null ? (Sentence)$"There is no vessel {Names.Shown(vessel)}. Make it first, or check the code." : (Sentence)$"There is no vessel {vessel}, but there is {near}. Codes are told apart by capitals.");
         return false;
     }
 
     /// <summary>Refuses a name that can't be a code; blank counts as missing.</summary>
-    internal bool NameOk(string? name, string path, string what)
+    internal bool NameOk(string? name, string path, Sentence what)
     {
         if (string.IsNullOrWhiteSpace(name))
         {
@@ -90,11 +128,12 @@ public sealed class Deciding
     }
 
     /// <summary>Refuses a volume that is missing, nil or below.</summary>
-    internal bool Positive(Volume? volume, string path, string what = "volume")
+    internal bool Positive(Volume? volume, string path, Sentence? what = null)
     {
         if (volume is { IsPositive: true }) return true;
-        if (volume is null) Refuse(RefusalCode.Missing, path, $"Give the {what}.");
-        else Refuse(RefusalCode.NotPositive, path, $"The {what} must be above nil.");
+        var asked = what ?? "volume";
+        if (volume is null) Refuse(RefusalCode.Missing, path, $"Give the {asked}.");
+        else Refuse(RefusalCode.NotPositive, path, $"The {asked} must be above nil.");
         return false;
     }
 
@@ -108,7 +147,7 @@ public sealed class Deciding
         if (accounts.IsEmpty)
         {
             var near = Cellar.Lots.FirstOrDefault(code => string.Equals(code, lot, StringComparison.OrdinalIgnoreCase));
-            Refuse(RefusalCode.UnknownLot, Join(path, "lot"), near is null ? $"There is no lot {lot} on {Operation.Day:yyyy-MM-dd}. Check the code, or the day." : $"There is no lot {lot}, but there is {near}. Codes are told apart by capitals.");
+            Refuse(RefusalCode.UnknownLot, Join(path, "lot"), near is null ? (Sentence)$"There is no lot {lot} on {Operation.Day:yyyy-MM-dd}. Check the code, or the day." : (Sentence)$"There is no lot {lot}, but there is {near}. Codes are told apart by capitals.");
             return null;
         }
         if (vessel is not null)
@@ -173,17 +212,17 @@ public sealed class Deciding
 
     internal static string Join(string path, string field) => path.Length == 0 ? field : path + "." + field;
 
-    private string WhereItLies(string lot)
+    private Sentence WhereItLies(string lot)
     {
         var places = Cellar.PlacesOfLot(lot);
-        return places.Count == 0 ? "Nothing of it is left." : $"It lies in {string.Join(" and ", places.Select(place => place.Account.Place))}.";
+        return places.Count == 0 ? Sentence.Of("Nothing of it is left.") : $"It lies in {string.Join(" and ", places.Select(place => place.Account.Place))}.";
     }
 }
 
 /// <summary>Something worth knowing about an entry that doesn't stand in its way; worked out anew each time, never stored.</summary>
 /// <param name="Code">Such as "assumed", "fact_missing", "capacity_unknown", "no_longer_agrees".</param>
 /// <param name="Sentence">For the person.</param>
-public sealed record Flag(string Code, string Sentence);
+public sealed record Flag(string Code, Sentence Sentence);
 
 /// <summary>A vessel as made.</summary>
 /// <param name="Code">Its code.</param>

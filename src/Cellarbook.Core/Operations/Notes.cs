@@ -142,81 +142,22 @@ public sealed record Measure : NoteOperation
             deciding.Raise("regauge_due", $"{found.Text} % vol was found, {stated} is stated. A reading changes nothing; re-gauge the strength if the stated one is wrong.");
     }
 
+    internal override IEnumerable<(Limits.Substance Substance, Dose Found)> ContentsFound
+    {
+        get
+        {
+            foreach (var (name, reading) in Readings)
+                if (Limits.Substances.OfReading(name) is { Role: not "measure" } substance && ExactNumber.Read(reading.Text, 9, out var billionths) == ExactNumber.Fault.None)
+                    yield return (substance, name.EndsWith("MgPerLitre", StringComparison.Ordinal) ? new Dose(billionths).Times(1, 1_000) : new Dose(billionths));
+        }
+    }
+
     internal override WineNotes NotesAfter(WineNotes notes, Deed deed) => notes with
     {
         Readings = notes.Readings.SetItems(Readings.Select(pair => KeyValuePair.Create(pair.Name, new NotedReading(pair.Reading.Text, deed.Entry, deed.Day)))),
         GravityBefore = Gravity is null ? notes.GravityBefore : notes.Readings.GetValueOrDefault("gravity"),
         Malolactic = Malolactic ?? notes.Malolactic,
     };
-}
-
-/// <summary>Materials added, several at once. Volume effect nil, except the rise that sugar or water gives to must.</summary>
-public sealed record Add : NoteOperation
-{
-    /// <summary>What was added.</summary>
-    public IReadOnlyList<Item>? Items { get; init; }
-
-    /// <summary>One material.</summary>
-    public sealed record Item
-    {
-        /// <summary>What it is.</summary>
-        public string? Material { get; init; }
-
-        /// <summary>Weight.</summary>
-        public Mass? Grams { get; init; }
-
-        /// <summary>Volume.</summary>
-        public Millilitres? Millilitres { get; init; }
-
-        /// <summary>Pieces, tablets, sachets.</summary>
-        public Reading? Pieces { get; init; }
-
-        /// <summary>Rate, as dosed: g/hL.</summary>
-        public Reading? GramsPerHectolitre { get; init; }
-
-        /// <summary>Rate, as dosed: mg/L.</summary>
-        public Reading? MgPerLitre { get; init; }
-
-        /// <summary>Supplier's batch.</summary>
-        public string? Batch { get; init; }
-
-        /// <summary>Volume by which it raised the must (sugar or water only).</summary>
-        public Volume? RiseLitres { get; init; }
-
-        /// <summary>What raised it: sugar or water.</summary>
-        public string? RiseBy { get; init; }
-    }
-
-    internal override void Decide(Deciding deciding)
-    {
-        var place = deciding.PlaceOf(Lot, Vessel, "");
-        if (Items is null or { Count: 0 }) deciding.Refuse(RefusalCode.Missing, "items", "Say what was added.");
-        foreach (var (item, i) in (Items ?? []).Select((item, i) => (item, i)))
-        {
-            var path = $"items[{i}]";
-            if (string.IsNullOrWhiteSpace(item.Material)) deciding.Refuse(RefusalCode.Missing, path + ".material", "Name the material.");
-            if (item.Grams is null && item.Millilitres is null && item.Pieces is null && item.GramsPerHectolitre is null && item.MgPerLitre is null)
-                deciding.Refuse(RefusalCode.Missing, path + ".grams", "Say how much: grams, millilitres, pieces or a rate.");
-            if (item.Grams is { Milligrams: <= 0 }) deciding.Refuse(RefusalCode.NotPositive, path + ".grams", "The weight must be above nil.");
-            if (item.Millilitres is { Volume.IsPositive: false }) deciding.Refuse(RefusalCode.NotPositive, path + ".millilitres", "The volume must be above nil.");
-            foreach (var (name, reading) in new[] { ("pieces", item.Pieces), ("gramsPerHectolitre", item.GramsPerHectolitre), ("mgPerLitre", item.MgPerLitre) })
-                if (reading is { Value: <= 0 }) deciding.Refuse(RefusalCode.NotPositive, $"{path}.{name}", "The amount must be above nil.");
-            if (item.RiseLitres is not null && place is not null) Rise(deciding, item, place, path);
-        }
-    }
-
-    internal override IEnumerable<string> MaterialsNamed => (Items ?? []).Select(item => item.Material ?? "");
-
-    internal override WineNotes NotesAfter(WineNotes notes, Deed deed) => notes with { Additions = notes.Additions.Add(deed.Entry) };
-
-    private static void Rise(Deciding deciding, Item item, Place place, string path)
-    {
-        if (!deciding.Positive(item.RiseLitres, path + ".riseLitres", "rise")) return;
-        if (place.Account.Section != Section.Must) deciding.Refuse(RefusalCode.WrongAccount, path + ".riseLitres", "What raises the volume of wine is a process: sweeten, ameliorate or fortify it.");
-        else if (item.RiseBy == "sugar") deciding.Post("SUGAR_VOLUME_MUST", Account.Counter("MAT:SUGAR"), place.Account, item.RiseLitres!.Value);
-        else if (item.RiseBy == "water") deciding.Post("WATER_ADDED_MUST", Account.Counter("MAT:WATER"), place.Account, item.RiseLitres!.Value);
-        else deciding.Refuse(RefusalCode.UnknownWord, path + ".riseBy", "Say what raised the volume: sugar or water.");
-    }
 }
 
 /// <summary>Something seen or done that moves nothing: degassed, stirred, cap punched, clarity, taste, a vessel cleaned.</summary>

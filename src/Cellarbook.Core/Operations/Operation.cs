@@ -130,6 +130,13 @@ public abstract record Operation
     /// <summary>The notes of such a place afterwards.</summary>
     internal virtual WineNotes NotesAfter(WineNotes notes, Deed deed) => notes;
 
+    /// <summary>Contents that this operation found by analysis: they stand in place of all additions before it.</summary>
+    [JsonIgnore]
+    internal virtual IEnumerable<(Limits.Substance Substance, Quantities.Dose Found)> ContentsFound => [];
+
+    /// <summary>What a posting into the stores tells of the delivery; null where it brings back or finds some of one that is known.</summary>
+    internal virtual Stores.DeliveryFacts? Brought(Posting posting, Deed deed) => null;
+
     /// <summary>Origins that a posting from outside brings, or null where the operation says none.</summary>
     internal virtual OriginMix? OriginBrought(Posting posting) => null;
 }

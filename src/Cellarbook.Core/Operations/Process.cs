@@ -12,7 +12,7 @@ public abstract record ProcessOperation : Operation
     /// <summary>Wine put in; a source without a volume is put in whole.</summary>
     public IReadOnlyList<Part>? Sources { get; init; }
 
-    /// <summary>What was measured out, with its strength.</summary>
+    /// <summary>What was measured out, with its strength. A single one without a volume was not measured: wine, water and spirit of known strengths tell it.</summary>
     public IReadOnlyList<Part>? Targets { get; init; }
 
     /// <summary>Kind of the result; left out: as it was (sparkling for a sparkling process).</summary>
@@ -23,6 +23,9 @@ public abstract record ProcessOperation : Operation
     private protected virtual ProductKind? Result => Product;
 
     private protected abstract void PostMixedIn(Deciding deciding);
+
+    /// <summary>What was mixed in, with its strength, where mass and alcohol tell the result's volume; null where they don't (sugar, must).</summary>
+    private protected virtual IReadOnlyList<(Volume Volume, Strength? Strength)>? MixedIn => null;
 
     internal override void Decide(Deciding deciding)
     {
@@ -36,21 +39,43 @@ public abstract record ProcessOperation : Operation
         foreach (var source in drawn) deciding.Post(Categories.Used, source.Place.Account, Account.Process, source.Volume);
         PostMixedIn(deciding);
         if (deciding.Refused) return;
+        var unmeasured = Targets is [{ Litres: null }] ? Unmeasured(deciding, drawn) : null;
         var into = deciding.Postings.Aggregate(Volume.None, (sum, posting) => sum + posting.Volume);
         var made = Volume.None;
         foreach (var (target, i) in Targets!.Select((target, i) => (target, i)))
         {
             var lot = target.Lot ?? drawn[0].Place.Account.Name;
             var vessel = target.Vessel ?? (target.Lot is null || target.Lot == drawn[0].Place.Account.Name ? drawn[0].Place.Account.Place : null);
-            if (deciding.Destination(Section.Bulk, lot, vessel, $"targets[{i}]") is not { } account || !deciding.Positive(target.Litres, $"targets[{i}].litres")) continue;
-            made += target.Litres!.Value;
-            deciding.Post(Categories.Made, Account.Process, account, target.Litres.Value, target.Abv, Result);
-            if (target.Abv is null) deciding.Raise("strength_by_volume", "No strength was stated for the result; it is worked out by volume until one is.");
+            if (deciding.Destination(Section.Bulk, lot, vessel, $"targets[{i}]") is not { } account || !deciding.Positive(target.Litres ?? unmeasured, $"targets[{i}].litres")) continue;
+            var result = target.Litres ?? unmeasured!.Value;
+            made += result;
+            deciding.Post(Categories.Made, Account.Process, account, result, target.Abv, Result);
+            if (target.Abv is null) deciding.Raise("strength_by_volume", "No strength was stated for the result; it is the litres of pure alcohol over the volume measured out until one is.");
         }
         var contraction = Account.Counter("LOSS:CONTRACTION");
         if (into > made) deciding.Post("PROCESS_CONTRACTION", Account.Process, contraction, into - made);
         else deciding.Post("PROCESS_CONTRACTION", contraction, Account.Process, made - into);
-        if (made > into) deciding.Raise("more_than_put_in", $"{made - into} more was measured out than was put in; it counts as negative contraction.");
+        if (made > into && unmeasured is null) deciding.Raise("more_than_put_in", $"{made - into} more was measured out than was put in; it counts as negative contraction.");
+    }
+
+    /// <summary>
+    /// A result that nobody measured: mass and alcohol of the parts are conserved, so its volume with the contraction follows (OIML R 22), to the
+    /// nearest millilitre. Null where a part's strength is not known.
+    /// </summary>
+    private Volume? Unmeasured(Deciding deciding, IReadOnlyList<Transfer.Drawn> drawn)
+    {
+        if (MixedIn is not { } mixed) return null;
+        var parts = drawn.Select(source => (source.Volume, source.Place.Standing.Strength)).Concat(mixed).ToArray();
+        if (parts.Any(part => part.Item2 is null || !part.Item1.IsPositive)) return null;
+        var blend = new Chemistry.Blend(Litres(parts[0].Item1), Abv(parts[0].Item2!.Value));
+        foreach (var (volume, strength) in parts.Skip(1)) blend = Chemistry.Blending.ByMass(blend.Litres, blend.Abv, Litres(volume), Abv(strength!.Value));
+        if (!double.IsFinite(blend.Litres)) return null;
+        var result = Volume.OfMillilitres((long)Math.Round(blend.Litres * 1000, MidpointRounding.AwayFromZero));
+        deciding.Assume($"The result was not measured: {result} follow from mass and alcohol of the parts, with the contraction. Gauge it when you can.");
+        return result;
+
+        static double Litres(Volume volume) => volume.Microlitres / 1e6;
+        static double Abv(Strength strength) => strength.Hundredths / 100.0;
     }
 }
 
@@ -65,6 +90,8 @@ public sealed record Fortify : ProcessOperation
 
     /// <summary>Its batch.</summary>
     public string? Batch { get; init; }
+
+    private protected override IReadOnlyList<(Volume Volume, Strength? Strength)> MixedIn => [(SpiritLitres ?? Volume.None, SpiritAbv)];
 
     private protected override (string Used, string Made) Categories => ("FORTIFY_USED", "FORTIFY_MADE");
 
@@ -114,6 +141,8 @@ public sealed record Ameliorate : ProcessOperation
     /// <summary>Volume added.</summary>
     public Volume? WaterLitres { get; init; }
 
+    private protected override IReadOnlyList<(Volume Volume, Strength? Strength)> MixedIn => [(WaterLitres ?? Volume.None, Strength.Nil)];
+
     private protected override (string Used, string Made) Categories => ("AMELIORATE_USED", "AMELIORATE_MADE");
 
     private protected override void PostMixedIn(Deciding deciding)
@@ -125,6 +154,8 @@ public sealed record Ameliorate : ProcessOperation
 /// <summary>Wines blended as a process: every part is used, the result is made, with its measured strength.</summary>
 public sealed record Blend : ProcessOperation
 {
+    private protected override IReadOnlyList<(Volume Volume, Strength? Strength)> MixedIn => [];
+
     private protected override (string Used, string Made) Categories => ("BLEND_USED", "BLEND_MADE");
 
     private protected override void PostMixedIn(Deciding deciding)

@@ -12,7 +12,7 @@ namespace Cellarbook.Core.Operations;
 public sealed class QuantityException : JsonException
 {
     /// <summary>With the code and sentence of the refusal it becomes at the border.</summary>
-    public QuantityException(RefusalCode code, string sentence) : base(sentence)
+    public QuantityException(RefusalCode code, Sentence sentence) : base(sentence.ToString())
     {
         Code = code;
         Sentence = sentence;
@@ -22,7 +22,7 @@ public sealed class QuantityException : JsonException
     public RefusalCode Code { get; }
 
     /// <summary>The sentence.</summary>
-    public string Sentence { get; }
+    public Sentence Sentence { get; }
 }
 
 /// <summary>How typed quantities stand in JSON: plain decimal numbers, exact to the smallest unit; finer is refused, never rounded.</summary>
@@ -38,6 +38,7 @@ internal static class QuantityConverters
         new Number<BottleCount>("whole bottles", (ReadOnlySpan<char> text, out BottleCount value) => { var fault = ExactNumber.Read(text, 0, out var units); value = new(units); return fault == ExactNumber.Fault.None && Math.Abs(units) > 1_000_000_000 ? ExactNumber.Fault.TooLarge : fault; }, bottles => bottles.ToString()),
         new Number<Mass>("grams", Mass.ReadGrams, mass => mass.Grams),
         new Number<FruitWeight>("kilograms", FruitWeight.ReadKilograms, weight => weight.Kilograms),
+        new Number<Money>("an amount of money", Money.Read, money => money.Text),
         new Number<Percent>("per cent between 0 and 100", Percent.Read, percent => percent.Text),
         new Number<Reading>("the reading", Reading.Read, reading => reading.Text),
         new Days(),
@@ -48,7 +49,7 @@ internal static class QuantityConverters
         new OneOrMore(),
     ];
 
-    private sealed class Number<T>(string what, ReadText<T> read, Func<T, string> write) : JsonConverter<T> where T : struct
+    private sealed class Number<T>(Sentence what, ReadText<T> read, Func<T, string> write) : JsonConverter<T> where T : struct
     {
         public override T Read(ref Utf8JsonReader reader, Type type, JsonSerializerOptions options)
         {

@@ -39,5 +39,5 @@ public static class WaysOut
     /// <summary>Words that mean something in a section.</summary>
     public static IEnumerable<string> WordsOf(Section section) => Words.Where(word => Find(word, section) is not null);
 
-    private static string Said(Section section) => section switch { Section.Must => "must", Section.Bulk => "wine in bulk", _ => "bottles" };
+    private static Sentence Said(Section section) => section switch { Section.Must => "must", Section.Bulk => "wine in bulk", _ => "bottles" };
 }

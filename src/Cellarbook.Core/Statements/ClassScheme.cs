@@ -9,7 +9,7 @@ namespace Cellarbook.Core.Statements;
 /// <param name="Code">Its code in files.</param>
 /// <param name="Words">What pages say.</param>
 /// <param name="OutsideForms">True when an authority's form has no column for it.</param>
-public sealed record WineClass(string Code, string Words, bool OutsideForms)
+public sealed record WineClass(string Code, Sentence Words, bool OutsideForms)
 {
     internal ProductKind? Kind { get; init; }
 
@@ -75,7 +75,7 @@ public sealed class ClassScheme
     {
         using var document = JsonDocument.Parse(Seed.Text(path));
         return new([.. document.RootElement.GetProperty("classes").EnumerateArray().Select(element => new WineClass(
-            element.GetProperty("code").GetString()!, element.GetProperty("words").GetString()!, element.TryGetProperty("outsideForms", out var outside) && outside.GetBoolean())
+            element.GetProperty("code").GetString()!, Sentence.Seed(element.GetProperty("words").GetString()!), element.TryGetProperty("outsideForms", out var outside) && outside.GetBoolean())
         {
             Kind = element.TryGetProperty("kind", out var kind) ? Enum.Parse<ProductKind>(kind.GetString()!, ignoreCase: true) : null,
             Over = Bound(element, "overPercent"),

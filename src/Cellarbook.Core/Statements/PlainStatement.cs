@@ -17,7 +17,7 @@ public sealed record PlainLine(Section Section, string Class, Category? Category
 /// </summary>
 public sealed class PlainStatement
 {
-    private PlainStatement(Period asked, Period stated, IReadOnlyList<PlainLine> lines, IReadOnlyList<string> notes)
+    private PlainStatement(Period asked, Period stated, IReadOnlyList<PlainLine> lines, IReadOnlyList<Sentence> notes)
     {
         Asked = asked;
         Stated = stated;
@@ -35,15 +35,15 @@ public sealed class PlainStatement
     public IReadOnlyList<PlainLine> Lines { get; }
 
     /// <summary>What has to be said beside it.</summary>
-    public IReadOnlyList<string> Notes { get; }
+    public IReadOnlyList<Sentence> Notes { get; }
 
     /// <summary>Builds it.</summary>
     public static PlainStatement Build(Book.Book book, Period asked, ClassScheme scheme)
     {
-        var notes = new List<string>();
+        var notes = new List<Sentence>();
         if (book.FirstDay is not { } first || asked.To < first)
         {
-            notes.Add(book.FirstDay is null ? "The book is empty." : $"The book begins on {book.FirstDay:yyyy-MM-dd}, after this period.");
+            notes.Add(book.FirstDay is null ? "The book is empty." : (Sentence)$"The book begins on {book.FirstDay:yyyy-MM-dd}, after this period.");
             return new(asked, asked, [], notes);
         }
         var stated = asked with { From = asked.From < first ? first : asked.From };

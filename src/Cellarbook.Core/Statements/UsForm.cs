@@ -23,7 +23,7 @@ public enum LineSide
 /// <param name="Label">Our short words for it.</param>
 /// <param name="Side">What it is.</param>
 /// <param name="MayMove">Whether whole gallons may be moved by one here so that the column balances: always, only last, or never.</param>
-public sealed record FormLine(string Line, string Label, LineSide Side, Nudging MayMove);
+public sealed record FormLine(string Line, Sentence Label, LineSide Side, Nudging MayMove);
 
 /// <summary>When a line may be moved by a gallon.</summary>
 public enum Nudging
@@ -64,7 +64,7 @@ public sealed class UsForm
         Sections = [.. root.GetProperty("sections").EnumerateArray().Select(section => new FormSection(
             Enum.Parse<Section>(section.GetProperty("section").GetString()!, ignoreCase: true), section.GetProperty("name").GetString()!,
             [.. section.GetProperty("lines").EnumerateArray().Select(line => new FormLine(
-                line.GetProperty("line").GetString()!, line.GetProperty("label").GetString()!,
+                line.GetProperty("line").GetString()!, Sentence.Seed(line.GetProperty("label").GetString()!),
                 Enum.Parse<LineSide>(line.GetProperty("side").GetString()!, ignoreCase: true),
                 line.TryGetProperty("nudged", out var nudged) ? Enum.Parse<Nudging>(nudged.GetString()!, ignoreCase: true) : Nudging.Any))]))];
         var loss = root.GetProperty("lossCheck");

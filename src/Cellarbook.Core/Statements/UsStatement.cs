@@ -14,7 +14,7 @@ public sealed record UsFigure(FormSection Section, string Class, FormLine Line, 
 /// <summary>The US report's Part I, from the plain statement's contributions: each category in its line.</summary>
 public sealed class UsStatement
 {
-    private UsStatement(PlainStatement plain, IReadOnlyList<UsFigure> figures, IReadOnlyList<string> notes)
+    private UsStatement(PlainStatement plain, IReadOnlyList<UsFigure> figures, IReadOnlyList<Sentence> notes)
     {
         Plain = plain;
         Figures = figures;
@@ -28,14 +28,14 @@ public sealed class UsStatement
     public IReadOnlyList<UsFigure> Figures { get; }
 
     /// <summary>Remarks.</summary>
-    public IReadOnlyList<string> Notes { get; }
+    public IReadOnlyList<Sentence> Notes { get; }
 
     /// <summary>Builds it.</summary>
     public static UsStatement Build(Book.Book book, Period asked)
     {
         var (form, scheme) = (UsForm.Current, ClassScheme.Default);
         var plain = PlainStatement.Build(book, asked, scheme);
-        var notes = new List<string>(plain.Notes);
+        var notes = new List<Sentence>(plain.Notes);
         var figures = new List<UsFigure>();
         var onFirst = plain.Stated.From.Day == 1 || plain.Stated.From == book.FirstDay;
         var chain = plain.Lines.Count > 0 && onFirst ? Chain(book, form, scheme, plain.Stated.From) : null;
@@ -61,7 +61,7 @@ public sealed class UsStatement
     }
 
     /// <summary>Adds one column's figures and remarks; gives the whole gallons reported as its closing.</summary>
-    private static long Column(UsForm form, FormSection section, string wine, IEnumerable<PlainLine> lines, Volume opening, long openingGallons, List<UsFigure> figures, List<string> notes)
+    private static long Column(UsForm form, FormSection section, string wine, IEnumerable<PlainLine> lines, Volume opening, long openingGallons, List<UsFigure> figures, List<Sentence> notes)
     {
         var (ins, outs) = Sums(section, lines.Where(line => line.Category is not null).Select(line => (line.Category!, line.Direction, line.Volume)));
         var totalIn = ins.Aggregate(opening, (sum, line) => sum + line.Volume);

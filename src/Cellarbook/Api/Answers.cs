@@ -19,8 +19,14 @@ public sealed record PostingAnswer(string From, string To, string Category)
     /// <summary>Nominal size of those bottles.</summary>
     public Millilitres? BottleMl { get; init; }
 
-    /// <summary>Grams of fruit moved.</summary>
-    public long? Grams { get; init; }
+    /// <summary>Grams of fruit or material moved.</summary>
+    public Mass? Grams { get; init; }
+
+    /// <summary>Millilitres of material moved.</summary>
+    public Millilitres? Millilitres { get; init; }
+
+    /// <summary>Pieces of material moved.</summary>
+    public long? Pieces { get; init; }
 
     /// <summary>Strength stated with it.</summary>
     public Strength? Abv { get; init; }
@@ -37,7 +43,9 @@ public sealed record PostingAnswer(string From, string To, string Category)
         Litres = posting.Volume.IsNil ? null : posting.Volume,
         Bottles = posting.Bottles.IsPositive ? posting.Bottles : null,
         BottleMl = posting.Bottles.IsPositive ? new(posting.BottleSize) : null,
-        Grams = posting.Weight.Grams == 0 ? null : posting.Weight.Grams,
+        Grams = posting.Weight.Grams != 0 ? new Mass(posting.Weight.Grams * 1_000) : posting.MaterialUnit == MaterialUnit.Milligrams ? new Mass(posting.Material.Units) : null,
+        Millilitres = posting.MaterialUnit == MaterialUnit.Microlitres ? new(new(posting.Material.Units)) : null,
+        Pieces = posting.MaterialUnit == MaterialUnit.Pieces ? posting.Material.Units : null,
         Abv = posting.Strength,
         Product = posting.Kind,
         TakenBack = posting.IsTakenBack ? true : null,
@@ -48,7 +56,7 @@ public sealed record PostingAnswer(string From, string To, string Category)
 public sealed record FlagAnswer(string Code, string Sentence)
 {
     /// <summary>A flag of the core as answered.</summary>
-    public static FlagAnswer Of(Flag flag) => new(flag.Code, flag.Sentence);
+    public static FlagAnswer Of(Flag flag) => new(flag.Code, flag.Sentence.ToString());
 }
 
 /// <summary>A usual caution as answered: a reminder, not advice.</summary>
@@ -57,7 +65,7 @@ public sealed record FlagAnswer(string Code, string Sentence)
 /// <param name="Sentence">What to do.</param>
 /// <param name="Loud">True when the circumstances make it stand out.</param>
 /// <param name="Source">Where it is from.</param>
-public sealed record CautionAnswer(string Code, string Head, string Sentence, bool Loud, string Source)
+public sealed record CautionAnswer(string Code, Sentence Head, Sentence Sentence, bool Loud, Sentence Source)
 {
     /// <summary>A caution of the core as answered.</summary>
     public static CautionAnswer Of(Heeded heeded) => new(heeded.Caution.Code, heeded.Caution.Head, heeded.Caution.Sentence, heeded.IsLoud, heeded.Caution.Source);
@@ -136,7 +144,7 @@ public sealed record PlaceAnswer(string Vessel, string Stage, Volume Litres)
     /// <summary>Stated strength, or mixed from stated ones.</summary>
     public Strength? Abv { get; init; }
 
-    /// <summary>"stated", or "mixed by volume".</summary>
+    /// <summary>"stated", or "mixed": worked out from the pure alcohol of what met.</summary>
     public string? AbvFrom { get; init; }
 
     /// <summary>Product kind.</summary>
@@ -158,7 +166,7 @@ public sealed record PlaceAnswer(string Vessel, string Stage, Volume Litres)
     public static PlaceAnswer Of(Place place) => new(place.Account.Place, place.Account.Section == Section.Must ? "must" : "wine", place.Volume)
     {
         Abv = place.Account.Section == Section.Must ? null : place.Standing.Strength,
-        AbvFrom = place.Account.Section == Section.Must || place.Standing.Strength is null ? null : place.StrengthIsMixed ? "mixed by volume" : "stated",
+        AbvFrom = place.Account.Section == Section.Must || place.Standing.Strength is null ? null : place.StrengthIsMixed ? "mixed" : "stated",
         Product = place.Account.Section == Section.Must ? null : place.Standing.Kind,
         Origin = [.. place.Origin.Shares.Select(share => new OriginAnswer(share.Origin.Variety, share.Origin.Vintage, share.Origin.Place, share.Origin.Purchase, share.Parts / (OriginMix.Whole / 100.0)))],
         Readings = place.Notes.Readings,
@@ -184,7 +192,7 @@ public sealed record LotAnswer(string Code, string Stage, Volume Litres, Strengt
             all.Min(place => place.FirstDay), all.Max(place => place.LastDay));
     }
 
-    /// <summary>The strength of all its wine: the one there is, else mixed by volume; none when a place has none.</summary>
+    /// <summary>The strength of all its wine: the one there is, else mixed; none when a place has none.</summary>
     private static Strength? Strength(Place[] places)
     {
         var wine = places.Where(place => place.Account.Section == Section.Bulk).ToArray();

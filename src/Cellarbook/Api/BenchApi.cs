@@ -23,9 +23,9 @@ public static class BenchApi
     public sealed record CalculatorAnswer(string Id, string Title, string Group, string Purpose, IReadOnlyList<InputAnswer> Inputs)
     {
         /// <summary>A calculator of the core as answered.</summary>
-        public static CalculatorAnswer Of(BenchCalculator calculator) => new(calculator.Id, calculator.Title, calculator.Group, calculator.Purpose,
-            [.. calculator.Inputs.Select(input => new InputAnswer(input.Name, input.Label, input.Unit, input.IsChoice ? null : input.Range.Low, input.IsChoice ? null : input.Range.High, !input.Optional,
-                input.IsChoice ? [.. input.Choices.Select(choice => new ChoiceAnswer(choice.Code, choice.Label))] : null, input.IsChoice ? null : input.UncertaintyName, input.Note))]);
+        public static CalculatorAnswer Of(BenchCalculator calculator) => new(calculator.Id, calculator.Title.ToString(), calculator.Group.ToString(), calculator.Purpose.ToString(),
+            [.. calculator.Inputs.Select(input => new InputAnswer(input.Name, input.Label.ToString(), input.Unit, input.IsChoice ? null : input.Range.Low, input.IsChoice ? null : input.Range.High, !input.Optional,
+                input.IsChoice ? [.. input.Choices.Select(choice => new ChoiceAnswer(choice.Code, choice.Label.ToString()))] : null, input.IsChoice ? null : input.UncertaintyName, input.Note?.ToString()))]);
     }
 
     /// <summary>A figure with everything behind it.</summary>
@@ -49,8 +49,8 @@ public static class BenchApi
         public IReadOnlyList<ReadingAnswer>? Readings { get; init; }
 
         /// <summary>An explained number as answered.</summary>
-        public static FigureAnswer Of(Explained figure) => new(figure.Name, figure.Label, figure.Value, figure.Shown, figure.Unit, figure.Uncertainty, figure.UncertaintyBasis, figure.Method, figure.Source,
-            JsonNamingPolicy.CamelCase.ConvertName(figure.Formula.Check.ToString()), figure.Validity, figure.Worked, figure.Caution, figure.EntryField);
+        public static FigureAnswer Of(Explained figure) => new(figure.Name, figure.Label.ToString(), figure.Value, figure.Shown, figure.Unit, figure.Uncertainty, figure.UncertaintyBasis?.ToString(), figure.Method.ToString(), figure.Source.ToString(),
+            JsonNamingPolicy.CamelCase.ConvertName(figure.Formula.Check.ToString()), figure.Validity.ToString(), figure.Worked, figure.Caution?.ToString(), figure.EntryField);
     }
 
     /// <summary>An entry behind a figure.</summary>
@@ -60,7 +60,7 @@ public static class BenchApi
     public sealed record RefusedAnswer(string Code, string Path, string Sentence, string Valid, string Source)
     {
         /// <summary>A refusal of the bench as answered, its code in the form of the API.</summary>
-        public static RefusedAnswer Of(BenchRefusal refusal) => new(CodeOf(refusal), refusal.Path, refusal.Sentence, refusal.Valid, refusal.Source);
+        public static RefusedAnswer Of(BenchRefusal refusal) => new(CodeOf(refusal), refusal.Path, refusal.Sentence.ToString(), refusal.Valid.ToString(), refusal.Source.ToString());
     }
 
     /// <summary>What a calculator answers.</summary>
@@ -96,7 +96,7 @@ public static class BenchApi
         var lot = Uri.UnescapeDataString(code);
         return book.Read(found => PlaceFigures.OfLot(found, lot, on)) is { } places
             ? TypedResults.Ok(new LotFiguresAnswer(lot, [.. places.Select(place => new PlaceFiguresAnswer(place.Account.Place, place.Account.Section == Section.Must ? "must" : "wine",
-                [.. place.Figures.Select(figure => FigureAnswer.Of(figure.Result) with { Readings = [.. figure.Readings.Select(reading => new ReadingAnswer(reading.Entry, reading.Day, reading.What))] })],
+                [.. place.Figures.Select(figure => FigureAnswer.Of(figure.Result) with { Readings = [.. figure.Readings.Select(reading => new ReadingAnswer(reading.Entry, reading.Day, reading.What.ToString()))] })],
                 [.. place.CannotSay.Select(RefusedAnswer.Of)]))]))
             : Problem.NotFound(RefusalCode.UnknownLot, "code", $"There is no lot {Names.Shown(lot)}.");
     }
@@ -106,7 +106,7 @@ public static class BenchApi
         if (BenchCalculators.Find(id) is not { } calculator) return Problems(StatusCodes.Status404NotFound, "Not found", [new("not_found", "id", $"There is no calculator {Names.Shown(id)}. GET /api/v1/bench lists them.", "", "")]);
         var answer = calculator.Answer(read(calculator));
         if (answer.IsRefused) return Problems(StatusCodes.Status422UnprocessableEntity, "Cannot say", [.. answer.Refusals.Select(RefusedAnswer.Of)]);
-        return TypedResults.Ok(new BenchResult(calculator.Id, calculator.Title, [.. answer.Results.Select(FigureAnswer.Of)], [.. answer.Refusals.Select(RefusedAnswer.Of)]));
+        return TypedResults.Ok(new BenchResult(calculator.Id, calculator.Title.ToString(), [.. answer.Results.Select(FigureAnswer.Of)], [.. answer.Refusals.Select(RefusedAnswer.Of)]));
     }
 
     private static BenchInputs FromQuery(BenchCalculator calculator, IQueryCollection query)

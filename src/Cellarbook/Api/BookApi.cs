@@ -68,8 +68,8 @@ public static class BookApi
     private static IResult Verify(OpenBook book)
     {
         var report = book.Store.Verify();
-        return TypedResults.Ok(new VerifyAnswer(report.Sound && book.IsSound, [.. report.Checked.Select(found => new CheckedAnswer(found.What, found.Count))],
-            [.. report.Findings.Concat(book.Findings).Distinct().Select(finding => new FindingAnswer(finding.Entry, finding.Sentence))]));
+        return TypedResults.Ok(new VerifyAnswer(report.Sound && book.IsSound, [.. report.Checked.Select(found => new CheckedAnswer(found.What.ToString(), found.Count))],
+            [.. report.Findings.Concat(book.Findings).Distinct().Select(finding => new FindingAnswer(finding.Entry, finding.Sentence.ToString()))]));
     }
 
     private static IResult Entries(OpenBook book, string? q, string? from, string? to, string? category, string? account, long? beyond, int take = 50)
@@ -87,7 +87,7 @@ public static class BookApi
         var flags = new List<Flag>();
         if (found.Find(number) is not { } entry) return flags;
         if (entry.TakenBackBy is { } by) flags.Add(new("taken_back", $"Taken back by entry {by}."));
-        foreach (var raised in entry.Operation?.Flags ?? []) flags.Add(new(raised.Code, raised.Reason));
+        foreach (var raised in entry.Operation?.Flags ?? []) flags.Add(new(raised.Code, Sentence.Verbatim(raised.Reason)));
         foreach (var disagreement in found.DisagreementsOf(entry)) flags.Add(new("no_longer_agrees", $"Measured {disagreement.Measured} in {disagreement.Account.Place}; the book now holds {disagreement.Book} there after it."));
         return flags;
     });

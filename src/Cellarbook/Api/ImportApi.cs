@@ -41,7 +41,7 @@ public static class ImportApi
         var actor = context.User.Identity?.Name ?? book.Read(found => found.Premises?.Owner) ?? "owner";
         var result = book.Import(today => JournalUpload.Read(file, today), actor, check);
         if (result.Refusals.Count > 0) return Problem.Of(result.Refusals);
-        var answer = new ImportAnswer(result.Entries, result.Skipped, check, [.. result.Flags.Select(flag => new FlagAnswer(flag.Code, flag.Sentence))]);
+        var answer = new ImportAnswer(result.Entries, result.Skipped, check, [.. result.Flags.Select(FlagAnswer.Of)]);
         return check || result.Entries == 0 ? TypedResults.Ok(answer) : TypedResults.Created("/api/v1/book/entries", answer);
     }
 

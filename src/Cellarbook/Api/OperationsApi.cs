@@ -36,7 +36,7 @@ public static class OperationsApi
     }
 
     /// <summary>The usual cautions, and what stands under all of them.</summary>
-    public sealed record CautionsAnswer(string Standing, IReadOnlyList<Caution> Cautions);
+    public sealed record CautionsAnswer(Sentence Standing, IReadOnlyList<Caution> Cautions);
 
     /// <summary>What makes or changes a vessel.</summary>
     public sealed record VesselBody(string? Code, string? Name, Core.Quantities.Volume? CapacityLitres, string? Sort, string? Location, DateOnly? Day, string? Note);

@@ -21,10 +21,10 @@ public static class Problem
     };
 
     /// <summary>A problem answer from refusals, at least one.</summary>
-    public static IResult Of(IReadOnlyList<Refusal> refusals) => Of(refusals[0].Code, StatusOf(refusals[0].Code), refusals[0].Path, refusals[0].Sentence, refusals);
+    public static IResult Of(IReadOnlyList<Refusal> refusals) => Of(refusals[0].Code, StatusOf(refusals[0].Code), refusals[0].Path, refusals[0].Sentence.ToString(), refusals);
 
     /// <summary>A problem answer for something that isn't there.</summary>
-    public static IResult NotFound(RefusalCode code, string path, string sentence) => Of(code, StatusCodes.Status404NotFound, path, sentence, [new(code, path, sentence)]);
+    public static IResult NotFound(RefusalCode code, string path, Sentence sentence) => Of(code, StatusCodes.Status404NotFound, path, sentence.ToString(), [new(code, path, sentence)]);
 
     private static IResult Of(RefusalCode code, int status, string path, string sentence, IReadOnlyList<Refusal> refusals) => TypedResults.Problem(
         statusCode: status,
@@ -35,7 +35,7 @@ public static class Problem
             ["code"] = CodeOf(code),
             ["path"] = path,
             ["row"] = refusals[0].Row,
-            ["refusals"] = refusals.Select(refusal => new RefusalAnswer(CodeOf(refusal.Code), refusal.Path, refusal.Row, refusal.Sentence, refusal.Entries.Count == 0 ? null : refusal.Entries)).ToArray(),
+            ["refusals"] = refusals.Select(refusal => new RefusalAnswer(CodeOf(refusal.Code), refusal.Path, refusal.Row, refusal.Sentence.ToString(), refusal.Entries.Count == 0 ? null : refusal.Entries)).ToArray(),
         });
 }
 

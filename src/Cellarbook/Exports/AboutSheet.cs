@@ -45,7 +45,7 @@ internal static class AboutSheet
             yield return ("whole gallons", "Every line starts as its own half-up figure, the closing as that of the true stock; the opening is the closing last reported. While a column is out, the one line that ends nearest its true value moves by a gallon: never A13 and B2, A8 and B10, A10 and A24, B6 and B16, which must agree with each other; A14 and B8 only last. If nothing may move, the closing takes it. This rule is ours; no published text on rounding these lines was found.");
             yield return ("source", UsForm.Current.Source);
         }
-        foreach (var note in document.Notes) yield return ("note", note);
+        foreach (var note in document.Notes) yield return ("note", note.ToString());
         yield return ("mind", "A help for whoever signs; the law and a qualified person decide.");
     }
 

@@ -37,6 +37,7 @@ public static class DocumentRows
     {
         if (deed.Postings.Count == 0) yield break;
         var (kind, heading) = (KindOf(deed), headingOf(entry));
-        foreach (var posting in deed.Postings) yield return new(entry.Number, deed.Day, deed.Time, kind, posting, leftOutBy, heading);
+        // A statement speaks of must and wine; the stores have pages of their own.
+        foreach (var posting in deed.Postings.Where(posting => !posting.Category.IsOfStores)) yield return new(entry.Number, deed.Day, deed.Time, kind, posting, leftOutBy, heading);
     }
 }

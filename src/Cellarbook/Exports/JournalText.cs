@@ -1,11 +1,12 @@
 using System.Globalization;
 using System.Text;
 using Cellarbook.Core.Book;
+using Cellarbook.Core.Quantities;
 
 namespace Cellarbook.Exports;
 
 /// <summary>
-/// The whole book as a plain-text journal that hledger and ledger read: whole microlitres (uL), bottles and grams of fruit, every posting in book
+/// The whole book as a plain-text journal that hledger and ledger read: whole microlitres (uL), bottles, grams of fruit and materials in their own units, every posting in book
 /// order, and after each the balance its account then has. So two independent programs can add the book up again. Nothing but ASCII is written,
 /// whatever the lots are called, because one of the two fails on anything else outside a UTF-8 locale.
 /// </summary>
@@ -17,11 +18,14 @@ public static class JournalText
     private const string Microlitres = "uL";
     private const string Bottles = "bottles";
     private const string Grams = "g";
+    private const string Milligrams = "mg";
+    private const string LiquidMaterial = "uLm";
+    private const string Pieces = "pieces";
 
     /// <summary>Writes the book. What it keeps in memory grows with the number of accounts, not of entries.</summary>
     public static void Write(Book book, TextWriter writer)
     {
-        writer.Write("; Cellarbook journal. uL: whole microlitres; bottles: whole bottles; g: grams of fruit.\n");
+        writer.Write("; Cellarbook journal. uL: whole microlitres; bottles: whole bottles; g: grams of fruit; mg, uLm and pieces: milligrams, microlitres and pieces of material.\n");
         writer.Write("; Every balance after \"=\" is what the book holds in that account at that moment. %XX stands for a byte of a name in UTF-8.\n");
         var balances = new Dictionary<Account, Balance>();
         var glass = new Balance(Glass);
@@ -79,6 +83,18 @@ public static class JournalText
             Pair(giver, taker, posting.Bottles.Bottles, Bottles, static balance => ref balance.Bottles);
         }
         if (posting.Weight.Grams != 0) Pair(from, to, posting.Weight.Grams, Grams, static balance => ref balance.Grams);
+        switch (posting.MaterialUnit)
+        {
+            case MaterialUnit.Milligrams:
+                Pair(from, to, posting.Material.Units, Milligrams, static balance => ref balance.Milligrams);
+                break;
+            case MaterialUnit.Microlitres:
+                Pair(from, to, posting.Material.Units, LiquidMaterial, static balance => ref balance.LiquidMaterial);
+                break;
+            case MaterialUnit.Pieces:
+                Pair(from, to, posting.Material.Units, Pieces, static balance => ref balance.Pieces);
+                break;
+        }
 
         void Pair(Balance giver, Balance taker, long amount, string commodity, Part part)
         {
@@ -129,5 +145,8 @@ public static class JournalText
         public long Microlitres;
         public long Bottles;
         public long Grams;
+        public long Milligrams;
+        public long LiquidMaterial;
+        public long Pieces;
     }
 }

@@ -36,7 +36,7 @@ internal static class PlainSheet
             }
             row++;
         }
-        foreach (var note in document.Notes) sheet.Text(++row, 1, note);
+        foreach (var note in document.Notes) sheet.Text(++row, 1, note.ToString());
     }
 
     private static void Words(Sheet sheet, int row, PlainLine line)

@@ -65,7 +65,7 @@ public sealed record StatementDocument
     public required AboutFacts About { get; init; }
 
     /// <summary>Remarks that stand beside the figures.</summary>
-    public IReadOnlyList<string> Notes => Us?.Notes ?? Plain.Notes;
+    public IReadOnlyList<Sentence> Notes => Us?.Notes ?? Plain.Notes;
 
     /// <summary>The name of the form in files and addresses.</summary>
     public string Form => Us is null ? "plain" : "us-5120-17";

@@ -55,7 +55,7 @@ public static class StatementWorkbook
         document.Plain.Lines.Any(line => Figures.IsFine(line.Volume)) || document.Lots.Any(lot => Figures.IsFine(lot.Volume)) ? Sheet.FineLitresFormat : Sheet.LitresFormat;
 
     /// <summary>Words of a class; empty for must.</summary>
-    internal static string WordsOf(string wine) => wine.Length == 0 ? "" : ClassScheme.Default.Named(wine).Words;
+    internal static string WordsOf(string wine) => wine.Length == 0 ? "" : ClassScheme.Default.Named(wine).Words.ToString();
 
     /// <summary>Adds up a column of the Lots sheet for a section, and for a class where there is one.</summary>
     internal static string SumOfLots(int column, int lotsEnd, string section, string wine)

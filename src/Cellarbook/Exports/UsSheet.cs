@@ -31,7 +31,7 @@ internal static class UsSheet
             {
                 rows.Add(line, row);
                 sheet.Text(row, 1, line.Line);
-                sheet.Text(row, 2, line.Label);
+                sheet.Text(row, 2, line.Label.ToString());
                 if (line.Side is LineSide.Total || line == section.Closing) sheet.Total(row, FirstClass - 1 + classes.Length * PerClass);
                 row++;
             }
@@ -41,7 +41,7 @@ internal static class UsSheet
                 Column(sheet, section, rows, FirstClass + i * PerClass, [.. us.Figures.Where(figure => figure.Section == section && figure.Class == classes[i])], classes[i], StatementWorkbook.LitresFormat(document), row, lotsEnd);
             row += 3;
         }
-        foreach (var note in us.Notes) sheet.Text(row++, 1, note);
+        foreach (var note in us.Notes) sheet.Text(row++, 1, note.ToString());
     }
 
     private static void Head(Sheet sheet, string[] classes)

@@ -22,14 +22,17 @@ public sealed class Desk(OpenBook book, Show show, House house)
     /// <summary>The cellar to choose from, as it stands, or stood at the end of an earlier day.</summary>
     public CellarChoices Cellar(DateOnly? day) => book.Read(found => CellarChoices.Of(found, day, show));
 
+    /// <summary>The materials to choose from.</summary>
+    public IReadOnlyList<Choice> Materials => book.Read<Choice[]>(found => [.. found.Materials.All.Select(material => new Choice(material.Code, Sentence.Seed(material.Name)))]);
+
     /// <summary>Entries that touched the same vessels or bottles since the form was opened, as sentences.</summary>
-    public IReadOnlyList<string> Meanwhile(Trial trial, long seen) => book.Read<string[]>(found =>
+    public IReadOnlyList<Sentence> Meanwhile(Trial trial, long seen) => book.Read<Sentence[]>(found =>
     {
         var touched = Touched(trial.Entries.SelectMany(entry => entry.Deeds)).ToHashSet(StringComparer.Ordinal);
-        var sentences = new List<string>();
+        var sentences = new List<Sentence>();
         for (var number = Math.Max(seen, found.LastNumber - 50) + 1; number <= found.LastNumber; number++)
             if (found.Find(number) is { } entry && Touched(entry.Deeds).Where(touched.Contains).Distinct().ToArray() is { Length: > 0 } same)
-                sentences.Add($"Since you opened this form, entry {number} of {Show.Day(entry.Day)} was written and touched {string.Join(", ", same)}.");
+                sentences.Add($"Since you opened this form, entry {number} of {show.Day(entry.Day)} was written and touched {string.Join(", ", same)}.");
         return [.. sentences];
     });
 

@@ -28,19 +28,19 @@ public enum FieldKind
 /// <summary>A word that may be chosen.</summary>
 /// <param name="Value">As it stands in the operation.</param>
 /// <param name="Text">As it is read.</param>
-public sealed record Choice(string Value, string Text);
+public sealed record Choice(string Value, Sentence Text);
 
 /// <summary>One field of a form, named by its place in the operation, so that what the book refuses finds its way back to it.</summary>
 /// <param name="Kind">What it takes.</param>
 /// <param name="Name">Its name in the form: the path in the operation, such as "sources[0].litres".</param>
 /// <param name="Label">What it asks.</param>
-public sealed record Field(FieldKind Kind, string Name, string Label)
+public sealed record Field(FieldKind Kind, string Name, Sentence Label)
 {
     /// <summary>The object in the operation that a place, a shelf or an amount fills; for the others not used.</summary>
     public string Path { get; init; } = "";
 
     /// <summary>A word of explanation below it.</summary>
-    public string? Hint { get; init; }
+    public Sentence? Hint { get; init; }
 
     /// <summary>What may be chosen; for a text, what is proposed while typing.</summary>
     public IReadOnlyList<Choice> Choices { get; init; } = [];
@@ -76,7 +76,7 @@ public sealed record Field(FieldKind Kind, string Name, string Label)
     public bool IsYesNo { get; init; }
 
     /// <summary>What stands instead of the field where the page was opened for one thing; it is then sent along unasked.</summary>
-    public string? Settled { get; init; }
+    public Sentence? Settled { get; init; }
 
     /// <summary>True when a path of the operation is filled by this field.</summary>
     public bool Fills(string path) => path.Length > 0 && (Kind switch
@@ -102,13 +102,13 @@ public sealed record Field(FieldKind Kind, string Name, string Label)
 public sealed record Line(IReadOnlyList<Field> Fields)
 {
     /// <summary>What the line is about, where it has a name.</summary>
-    public string? Caption { get; init; }
+    public Sentence? Caption { get; init; }
 }
 
 /// <summary>A part of a form.</summary>
 /// <param name="Heading">Its heading; empty for the first fields, which need none.</param>
 /// <param name="Lines">Its lines.</param>
-public sealed record Group(string Heading, IReadOnlyList<Line> Lines)
+public sealed record Group(Sentence Heading, IReadOnlyList<Line> Lines)
 {
     /// <summary>True when it is folded away until wanted.</summary>
     public bool IsFolded { get; init; }
@@ -117,11 +117,11 @@ public sealed record Group(string Heading, IReadOnlyList<Line> Lines)
     public bool IsGrid { get; init; }
 
     /// <summary>Below the heading.</summary>
-    public string? Lead { get; init; }
+    public Sentence? Lead { get; init; }
 
     /// <summary>The list in the operation that can take one more line.</summary>
     public string? More { get; init; }
 
     /// <summary>What the button for one more line says.</summary>
-    public string MoreText { get; init; } = "One more line";
+    public Sentence MoreText { get; init; } = "One more line";
 }

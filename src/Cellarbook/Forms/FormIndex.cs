@@ -8,7 +8,7 @@ namespace Cellarbook.Forms;
 /// <param name="Title">What it is called.</param>
 /// <param name="Says">What it is for.</param>
 /// <param name="Next">Forms that sensibly come after it.</param>
-public sealed record FormEntry(string Slug, string Kind, string Title, string Says, params string[] Next)
+public sealed record FormEntry(string Slug, string Kind, Sentence Title, Sentence Says, params string[] Next)
 {
     /// <summary>True for what only a maker who answers to an authority needs.</summary>
     public bool IsForLicensed { get; init; }
@@ -18,7 +18,7 @@ public sealed record FormEntry(string Slug, string Kind, string Title, string Sa
 public static class FormIndex
 {
     /// <summary>The groups, in order.</summary>
-    public static IReadOnlyList<(string Heading, IReadOnlyList<FormEntry> Forms)> Groups { get; } =
+    public static IReadOnlyList<(Sentence Heading, IReadOnlyList<FormEntry> Forms)> Groups { get; } =
     [
         ("Start", [
             new("open", "open", "Stock brought forward", "what was there when the book begins", "receive", "count"),
@@ -55,6 +55,8 @@ public static class FormIndex
             new("gauge", "gauge", "Measure a vessel again", "more or less than the book says", "rack"),
             new("regauge", "regauge", "State the strength anew", "of a vessel or of bottles"),
             new("count", "count", "Count everything", "a stock-take, with its sheet")]),
+        ("Stores", [
+            new("deliver", "deliver", "Delivery", "materials into the stores, by batch", "add", "deliver")]),
         ("The book itself", [
             new("correct", "correct", "Correct an entry", "take it back, or write it again"),
             new("close", "close", "Close a period", "no entries in it any more"),

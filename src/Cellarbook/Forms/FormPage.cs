@@ -22,13 +22,13 @@ public abstract class FormPage(Desk desk) : PageModel
     private const string RowsPrefix = "rows:";
     private readonly Dictionary<string, int> rows = new(StringComparer.Ordinal);
     private LastChoices? last;
-    private readonly Dictionary<string, List<string>> faults = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, List<Sentence>> faults = new(StringComparer.Ordinal);
 
     /// <summary>What the form is called.</summary>
-    public abstract string Title { get; }
+    public abstract Sentence Title { get; }
 
     /// <summary>One sentence on what it is for.</summary>
-    public virtual string? Lead => null;
+    public virtual Sentence? Lead => null;
 
     /// <summary>The usual cautions for this form, the loud ones first.</summary>
     public IReadOnlyList<Heeded> Care { get; private set; } = [];
@@ -43,13 +43,13 @@ public abstract class FormPage(Desk desk) : PageModel
     protected virtual string? Word => null;
 
     /// <summary>A link that stands below the heading: where it leads and what it says.</summary>
-    public virtual (string Address, string Text)? Aside => null;
+    public virtual (string Address, Sentence Text)? Aside => null;
 
     /// <summary>Three figures of which any two tell the third (the first is the sum of the others), by name; for a browser with script to say so at once.</summary>
     public virtual string? Third => null;
 
     /// <summary>What the day is called.</summary>
-    protected virtual string DayLabel => "Day";
+    protected virtual Sentence DayLabel => "Day";
 
     /// <summary>The operation's kind.</summary>
     protected abstract string Kind { get; }
@@ -151,7 +151,7 @@ public abstract class FormPage(Desk desk) : PageModel
     private LastChoices Last => last ??= LastChoices.Of(Kind, Request);
 
     /// <summary>What is wrong with a field.</summary>
-    public IReadOnlyList<string> FaultsOf(Field field) => faults.TryGetValue(field.Name, out var found) ? found : [];
+    public IReadOnlyList<Sentence> FaultsOf(Field field) => faults.TryGetValue(field.Name, out var found) ? found : [];
 
     /// <summary>True when a part of the form is to be open.</summary>
     public bool IsOpen(Group group) => !group.IsFolded || (AsksReason && group.Lines.Any(line => line.Fields.Any(field => field.Name == "reason"))) || group.Lines.SelectMany(line => line.Fields).Any(field => FaultsOf(field).Count > 0 || (field.Kind != FieldKind.Fixed && !field.GoesAlong && Value(field).Length > 0 && (Request.HasFormContentType || Corrects is not null || field.Proposed is null)));
@@ -171,7 +171,7 @@ public abstract class FormPage(Desk desk) : PageModel
     }
 
     /// <summary>The lot and vessel asked for; settled where the page was opened for one.</summary>
-    protected Field PlaceField(string path, string label, IReadOnlyList<Choice> places)
+    protected Field PlaceField(string path, Sentence label, IReadOnlyList<Choice> places)
     {
         var field = Ask.Place(path, label, places);
         if (Corrects is not null || Here is not { } here || !places.Any(choice => choice.Value == here.Value)) return places.Count == 1 && Corrects is null ? field with { Proposed = places[0].Value } : field;
@@ -184,7 +184,7 @@ public abstract class FormPage(Desk desk) : PageModel
         Cellar = desk.Cellar(day < desk.Book.Today ? day : null);
         Key = Posted("key") is { Length: >= 8 and <= 64 } key ? key : Guid.NewGuid().ToString("N");
         if (oneMore is not null) rows[oneMore] = Math.Clamp(Rows(oneMore, 1) + 1, 1, 100);
-        var today = Ask.Day("day", DayLabel) with { Proposed = Pages.Shared.Show.Iso(desk.Book.Today), Hint = Corrects is null && day == desk.Book.Today ? $"Today, {Pages.Shared.Show.Day(day)}, is filled in." : $"{Pages.Shared.Show.Day(day)}: the day it happened." };
+        var today = Ask.Day("day", DayLabel) with { Proposed = Pages.Shared.Show.Iso(desk.Book.Today), Hint = Corrects is null && day == desk.Book.Today ? (Sentence)$"Today, {desk.Show.Day(day)}, is filled in." : (Sentence)$"{desk.Show.Day(day)}: the day it happened." };
         // The day stands last of what is always asked: it is filled in and seldom changed.
         var questions = Questions().ToList();
         questions.Insert(questions.FindLastIndex(group => !group.IsFolded) + 1, Ask.Group("", today));
@@ -246,7 +246,7 @@ public abstract class FormPage(Desk desk) : PageModel
         if (recorded.Refusals.Count == 0)
         {
             Remember();
-            TempData[Remarks] = recorded.Flags.Select(flag => flag.Sentence).Concat((recorded.Trial?.Cautions ?? []).Where(heeded => heeded.IsLoud && heeded.Caution.Materials.Count > 0).Select(heeded => heeded.Caution.Sentence)).Take(10).ToArray();
+            TempData[Remarks] = recorded.Flags.Select(flag => flag.Sentence).Concat((recorded.Trial?.Cautions ?? []).Where(heeded => heeded.IsLoud && heeded.Caution.Materials.Count > 0).Select(heeded => heeded.Caution.Sentence)).Take(10).Select(sentence => desk.Show.T[sentence]).ToArray();
             return RedirectToPage("/Record/Written", new { entry = recorded.Number });
         }
         if (recorded.Refusals.Any(refusal => refusal.Code == RefusalCode.KeyUsed))
@@ -303,13 +303,13 @@ public abstract class FormPage(Desk desk) : PageModel
     }
 
     /// <summary>What was filled in, in the form's own words.</summary>
-    private List<string> Said() =>
+    private List<Sentence> Said() =>
         [.. Groups.SelectMany(group => group.Lines).SelectMany(line => line.Fields).Where(field => field.Kind != FieldKind.Fixed && field.Name is not ("day" or "correct.day") && Value(field).Length > 0)
             .Select(field => field.Kind switch
             {
                 FieldKind.Figure => $"{field.Label}: {Value(field)} {UnitOf(field)}",
                 FieldKind.Tick => field.Label,
-                FieldKind.Word or FieldKind.Place or FieldKind.Shelf => $"{field.Label}: {field.Choices.FirstOrDefault(choice => choice.Value == Value(field))?.Text ?? Value(field)}",
+                FieldKind.Word or FieldKind.Place or FieldKind.Shelf => $"{field.Label}: {field.Choices.FirstOrDefault(choice => choice.Value == Value(field))?.Text ?? Sentence.Verbatim(Value(field))}",
                 _ => $"{field.Label}: {Value(field)}",
             })];
 
@@ -324,13 +324,13 @@ public abstract class FormPage(Desk desk) : PageModel
 /// <param name="Said">What was filled in.</param>
 /// <param name="Flags">What the book remarks.</param>
 /// <param name="Care">Cautions, and what changed meanwhile.</param>
-public sealed record FormPreview(IReadOnlyList<string> Moves, IReadOnlyList<string> Said, IReadOnlyList<Flag> Flags, IReadOnlyList<string> Care)
+public sealed record FormPreview(IReadOnlyList<Sentence> Moves, IReadOnlyList<Sentence> Said, IReadOnlyList<Flag> Flags, IReadOnlyList<Sentence> Care)
 {
     /// <summary>The preview of a trial.</summary>
-    public static FormPreview Of(Trial trial, Operation operation, IReadOnlyList<string> said, IReadOnlyList<string> care, Pages.Shared.Show show)
+    public static FormPreview Of(Trial trial, Operation operation, IReadOnlyList<Sentence> said, IReadOnlyList<Sentence> care, Pages.Shared.Show show)
     {
         var moves = trial.Entries[0].Deeds.SelectMany(deed => deed.Postings).Select(posting => PostingWords.Say(posting, show));
-        if (operation is Correct { TakesBack: { } taken }) moves = moves.Prepend($"Entry {taken} is taken back{(trial.Entries[0].LeavesOut ? "" : ", by the postings below")}.");
+        if (operation is Correct { TakesBack: { } taken }) moves = moves.Prepend($"Entry {taken} is taken back{(trial.Entries[0].LeavesOut ? Sentence.Empty : ", by the postings below")}.");
         return new([.. moves], said, trial.Flags, care);
     }
 }

@@ -25,7 +25,7 @@ public static class MoreForTheRecord
         return Ask.Folded(isLicensed ? "More for the record" : "Time, who, why, a note", [.. fields.Where(field => !asked.Contains(field.Name))]);
     }
 
-    private static Field Optional(string name, string label) => Ask.Text(name, label) with { IsOptional = true };
+    private static Field Optional(string name, Sentence label) => Ask.Text(name, label) with { IsOptional = true };
 }
 
 /// <summary>What a correction asks besides.</summary>

@@ -7,21 +7,21 @@ public static class Parts
     public static Group Origins(string path, int count) => new("Where it comes from",
         [.. Enumerable.Range(0, count).Select(i => new Line(
             [Optional($"{path}[{i}].variety", "Variety"), Optional($"{path}[{i}].vintage", "Vintage"), Optional($"{path}[{i}].place", "Grown at"), Optional($"{path}[{i}].purchase", "Purchase"),
-             Ask.Reading($"{path}[{i}].percent", "Part of the whole", "%")]) { Caption = count > 1 ? $"Origin {i + 1}" : null })])
+             Ask.Reading($"{path}[{i}].percent", "Part of the whole", "%")]) { Caption = count > 1 ? (Sentence)$"Origin {i + 1}" : null })])
     { IsFolded = true, More = path, MoreText = "One more origin", Lead = "What is left out is unstated. Several origins need a percentage each." };
 
     /// <summary>Losses by kind.</summary>
-    public static Group Losses(string heading, string list, int from, int count, string unit, params string[] words) => new(heading,
+    public static Group Losses(Sentence heading, string list, int from, int count, string unit, params string[] words) => new(heading,
         [.. Enumerable.Range(from, count).Select(i => new Line([Ask.Volume($"{list}[{i}].litres", "Lost", unit) with { IsOptional = true }, Ask.Word($"{list}[{i}].kind", "How", Ask.Losses(words)) with { IsOptional = true }]))])
     { IsFolded = true, More = list, MoreText = "One more loss" };
 
     /// <summary>A place something is put into, with how much.</summary>
-    public static IReadOnlyList<Field> Target(string path, string label, CellarChoices cellar, string unit) =>
+    public static IReadOnlyList<Field> Target(string path, Sentence label, CellarChoices cellar, string unit) =>
         [Ask.Volume(path + ".litres", label, unit), Ask.Vessel(path + ".vessel", "Into", cellar.Vessels), Ask.Text(path + ".lot", "Lot") with { Choices = cellar.Lots, IsOptional = true, Hint = "Left out: the lot it came from." }];
 
-    /// <summary>What is measured out of a process.</summary>
-    public static IReadOnlyList<Field> Result(string path, CellarChoices cellar, string unit) =>
-        [.. Target(path, "Measured out", cellar, unit), Ask.Strength(path + ".abv", "Strength measured") with { IsOptional = true, Hint = "Left out: worked out by volume, and marked so." }];
+    /// <summary>What is measured out of a process; where it follows from mass and alcohol of the parts, it may be left out.</summary>
+    public static IReadOnlyList<Field> Result(string path, CellarChoices cellar, string unit, bool follows = false) =>
+        [.. Target(path, "Measured out", cellar, unit).Select(field => follows && field.Name.EndsWith(".litres", StringComparison.Ordinal) ? field with { IsOptional = true, Hint = "Left out: worked out with the contraction, and marked so." } : field), Ask.Strength(path + ".abv", "Strength measured") with { IsOptional = true, Hint = "Left out: the pure alcohol put in over the volume measured out, and marked so." }];
 
     /// <summary>A place something is drawn from, with how much.</summary>
     public static IReadOnlyList<Field> Source(string path, IReadOnlyList<Choice> places, string unit) =>
@@ -69,5 +69,5 @@ public static class Parts
         foreach (var i in slip.Lines("targets").Where(i => !slip.Has($"targets[{i}].lot")).ToArray()) slip.Put($"targets[{i}].lot", lot);
     }
 
-    private static Field Optional(string name, string label) => Ask.Text(name, label) with { IsOptional = true };
+    private static Field Optional(string name, Sentence label) => Ask.Text(name, label) with { IsOptional = true };
 }

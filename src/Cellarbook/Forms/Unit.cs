@@ -32,8 +32,11 @@ public sealed record Unit(string Name, string? Leaf, long Numerator = 1, long De
     public static IReadOnlyList<Unit> Amounts { get; } =
     [
         new("g", "grams"), new("kg", "grams", 1_000, 1, 3), new("lb", "grams", 45_359_237, 100_000, 3), new("oz", "grams", 45_359_237, 1_600_000, 3),
-        new("mL", "millilitres"), new("L", "millilitres", 1_000, 1, 3), new("pieces", "pieces"), new("g/hL", "gramsPerHectolitre"), new("mg/L", "mgPerLitre"),
+        new("mL", "millilitres"), new("L", "millilitres", 1_000, 1, 3), new("pieces", "pieces"), new("g/hL", "gramsPerHectolitre"), new("mg/L", "mgPerLitre"), new("mL/23 L", "mlPer23Litres"),
     ];
+
+    /// <summary>How an amount of material that is kept in store may be said.</summary>
+    public static IReadOnlyList<Unit> Stores { get; } = [.. Amounts.Where(unit => unit.Leaf is "grams" or "millilitres" or "pieces")];
 
     /// <summary>How an amount of a culture may be said.</summary>
     public static IReadOnlyList<Unit> Cultures { get; } = [new("g", "grams"), new("mL", "millilitres"), new("packets", "packets")];

@@ -20,6 +20,7 @@ internal static class ApiDocument
         [typeof(FruitWeight)] = (JsonSchemaType.Number, null, "Kilograms, exact to the gram."),
         [typeof(Percent)] = (JsonSchemaType.Number, null, "Per cent, at most three decimals."),
         [typeof(Reading)] = (JsonSchemaType.Number, null, "A reading, kept with the decimals it has."),
+        [typeof(Sentence)] = (JsonSchemaType.String, null, "A sentence in English."),
         [typeof(EntryReference)] = (JsonSchemaType.Integer | JsonSchemaType.String, null, "Number of an entry, or id of an imported event."),
     };
 

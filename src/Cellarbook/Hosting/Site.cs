@@ -39,6 +39,7 @@ public static class Site
         builder.Services.ConfigureHttpJsonOptions(options =>
         {
             foreach (var converter in OperationJson.Converters) options.SerializerOptions.Converters.Add(converter);
+            options.SerializerOptions.Converters.Add(new Api.SentenceJson());
             options.SerializerOptions.DefaultIgnoreCondition = System.Text.Json.Serialization.JsonIgnoreCondition.WhenWritingNull;
             options.SerializerOptions.Encoder = System.Text.Encodings.Web.JavaScriptEncoder.UnsafeRelaxedJsonEscaping;
         });
@@ -76,6 +77,7 @@ public static class Site
     {
         services.AddRazorPages().AddMvcOptions(options => options.Filters.Add<Cellarbook.Pages.Shared.FirstQuestion>());
         services.AddSingleton<Cellarbook.Pages.Shared.PreferencesFile>();
+        services.AddSingleton<Cellarbook.Texts.Texts>();
         services.AddSingleton<Cellarbook.Pages.Shared.House>();
         services.AddSingleton<Cellarbook.Pages.Shared.Show>();
         services.AddSingleton<Cellarbook.Pages.Shared.Told>();

@@ -58,7 +58,7 @@ public static class JournalUpload
         }
     }
 
-    private static (IReadOnlyList<Imported>, IReadOnlyList<Refusal>) Refuse(RefusalCode code, string sentence, int? row = null) =>
+    private static (IReadOnlyList<Imported>, IReadOnlyList<Refusal>) Refuse(RefusalCode code, Sentence sentence, int? row = null) =>
         ([], [new Refusal(code, "", sentence) { Row = row }]);
 
     /// <summary>The bytes looked at first, then the rest of the stream.</summary>

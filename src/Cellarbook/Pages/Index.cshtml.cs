@@ -15,7 +15,7 @@ public sealed class TodayModel(OpenBook book, EntryIndex index, Notices notices,
     private const int Most = 40;
 
     /// <summary>A first step in a new book.</summary>
-    public sealed record Step(string Title, string Why, bool Done, IReadOnlyList<(string Word, string Address)> Verbs);
+    public sealed record Step(Sentence Title, Sentence Why, bool Done, IReadOnlyList<(Sentence Word, string Address)> Verbs);
 
     /// <summary>True to show everything that stands out, however much.</summary>
     [BindProperty(SupportsGet = true)]
@@ -25,13 +25,13 @@ public sealed class TodayModel(OpenBook book, EntryIndex index, Notices notices,
     public DateOnly Today { get; private set; }
 
     /// <summary>What is wrong with the book itself.</summary>
-    public IReadOnlyList<string> FindingsOfBook { get; private set; } = [];
+    public IReadOnlyList<Sentence> FindingsOfBook { get; private set; } = [];
 
     /// <summary>The first steps, until all are done.</summary>
     public IReadOnlyList<Step>? Steps { get; private set; }
 
     /// <summary>What lies in the cellar, in a sentence.</summary>
-    public string Stock { get; private set; } = "";
+    public Sentence Stock { get; private set; } = "";
 
     /// <summary>What stands out.</summary>
     public IReadOnlyList<Notice> Notices { get; private set; } = [];
@@ -57,7 +57,7 @@ public sealed class TodayModel(OpenBook book, EntryIndex index, Notices notices,
             More = more;
             var places = found.Now.Places.Where(place => !place.IsEmpty).ToArray();
             Ferments = places.Any(place => place.Account.Section == Section.Must);
-            Stock = Sentence(places);
+            Stock = InWords(places);
             var moved = found.Pages.Count > 0;
             // Only a book of a few entries is asked whether it is still being started.
             if (!moved || found.LastNumber < 12)
@@ -77,18 +77,18 @@ public sealed class TodayModel(OpenBook book, EntryIndex index, Notices notices,
         new("3. A first reading", "Gravity and temperature, with the day. From then on this page tells what stands out.", noted, [("Read", Links.Record("measure"))]),
     ];
 
-    private string Sentence(Place[] places)
+    private Sentence InWords(Place[] places)
     {
-        var parts = new List<string>();
+        var parts = new List<Sentence>();
         var must = Sum(places, Section.Must);
         var wine = Sum(places, Section.Bulk);
         var bottles = places.Where(place => place.Account.Section == Section.Bottled).Aggregate(default(BottleCount), (sum, place) => sum + place.Bottles);
         var fruit = places.Where(place => place.Account.Section == Section.Fruit).Aggregate(default(FruitWeight), (sum, place) => sum + place.Weight);
-        if (fruit.Grams > 0) parts.Add(show.Weight(fruit) + " of fruit");
-        if (must.IsPositive) parts.Add(show.Volume(must) + " of must");
-        if (wine.IsPositive) parts.Add(show.Volume(wine) + " of wine in bulk");
-        if (bottles.IsPositive) parts.Add(show.Bottles(bottles));
-        return parts.Count == 0 ? "The cellar is empty." : $"In the cellar: {Words.List(parts)}.";
+        if (fruit.Grams > 0) parts.Add($"{show.Weight(fruit)} of fruit");
+        if (must.IsPositive) parts.Add($"{show.Volume(must)} of must");
+        if (wine.IsPositive) parts.Add($"{show.Volume(wine)} of wine in bulk");
+        if (bottles.IsPositive) parts.Add(Sentence.Verbatim(show.Bottles(bottles)));
+        return parts.Count == 0 ? Sentence.Of("The cellar is empty.") : $"In the cellar: {Sentence.List(parts)}.";
     }
 
     private static Volume Sum(Place[] places, Section section) => places.Where(place => place.Account.Section == section).Aggregate(Volume.None, (sum, place) => sum + place.Volume);

@@ -28,10 +28,10 @@ public sealed class RoundModel(Desk desk) : PageModel
         public string? Temperature { get; init; }
 
         /// <summary>What is the matter with the gravity.</summary>
-        public string? GravityFault { get; set; }
+        public Sentence? GravityFault { get; set; }
 
         /// <summary>What is the matter with the temperature.</summary>
-        public string? TemperatureFault { get; set; }
+        public Sentence? TemperatureFault { get; set; }
     }
 
     /// <summary>The vessels, must first.</summary>
@@ -44,7 +44,7 @@ public sealed class RoundModel(Desk desk) : PageModel
     public string Day { get; private set; } = "";
 
     /// <summary>What is the matter with the day.</summary>
-    public string? DayFault { get; private set; }
+    public Sentence? DayFault { get; private set; }
 
     /// <summary>Who walks.</summary>
     public string? DoneBy { get; private set; }
@@ -59,7 +59,7 @@ public sealed class RoundModel(Desk desk) : PageModel
     public Unit Temperature { get; private set; } = Unit.Temperatures[0];
 
     /// <summary>What is wrong, each said once.</summary>
-    public IReadOnlyList<string> Wrong { get; private set; } = [];
+    public IReadOnlyList<Sentence> Wrong { get; private set; } = [];
 
     /// <summary>The input to go to.</summary>
     public string? First { get; private set; }
@@ -109,7 +109,7 @@ public sealed class RoundModel(Desk desk) : PageModel
         (Day, DoneBy) = (Request.Form["day"].ToString(), Request.Form["doneBy"].ToString().Trim());
         if (Request.Form["key"].ToString() is { Length: >= 8 and <= 40 } key) Key = key;
         Rows = [.. Sent()];
-        var wrong = new List<string>();
+        var wrong = new List<Sentence>();
         var said = Rows.Where(row => row.Gravity?.Trim().Length > 0 || row.Temperature?.Trim().Length > 0).Select(row => (Row: row, Operation: Read(row, wrong))).ToArray();
         if (said.Length == 0) wrong.Add("Give at least one reading.");
         foreach (var (row, operation) in said)
@@ -118,7 +118,7 @@ public sealed class RoundModel(Desk desk) : PageModel
         return Again(wrong);
     }
 
-    private IActionResult? Write((Row Row, Operation? Operation)[] said, List<string> wrong)
+    private IActionResult? Write((Row Row, Operation? Operation)[] said, List<Sentence> wrong)
     {
         var written = new List<string>();
         foreach (var (row, operation) in said)
@@ -129,7 +129,7 @@ public sealed class RoundModel(Desk desk) : PageModel
         }
         if (wrong.Count > 0)
         {
-            if (written.Count > 0) wrong.Add($"Written before that: {string.Join(", ", written.Select(text => "no. " + text))}. Send the form again for the rest; nothing is written twice.");
+            if (written.Count > 0) wrong.Add($"Written before that: {string.Join(", ", written)}. Send the form again for the rest; nothing is written twice.");
             return null;
         }
         var last = LastChoices.Of("measure", Request);
@@ -139,7 +139,7 @@ public sealed class RoundModel(Desk desk) : PageModel
         return Redirect($"/round?from={From}");
     }
 
-    private PageResult Again(List<string> wrong)
+    private PageResult Again(List<Sentence> wrong)
     {
         Wrong = [.. wrong.Distinct()];
         for (var i = 0; i < Rows.Count && First is null; i++) First = Rows[i].GravityFault is not null ? $"g{i}" : Rows[i].TemperatureFault is not null ? $"t{i}" : null;
@@ -147,7 +147,7 @@ public sealed class RoundModel(Desk desk) : PageModel
         return Page();
     }
 
-    private Operation? Read(Row row, List<string> wrong)
+    private Operation? Read(Row row, List<Sentence> wrong)
     {
         var slip = new Slip();
         slip.Put("lot", row.Lot);
@@ -165,7 +165,7 @@ public sealed class RoundModel(Desk desk) : PageModel
     /// <summary>True when this very row was written by the same form before.</summary>
     private bool Replays(Row row, Operation operation) => desk.Book.Store.FindKey(KeyOf(row)) is { } first && first.Content == OperationJson.Write(operation);
 
-    private void Say(Row row, IReadOnlyList<Refusal> refusals, List<string> wrong)
+    private void Say(Row row, IReadOnlyList<Refusal> refusals, List<Sentence> wrong)
     {
         foreach (var refusal in refusals)
         {
@@ -198,7 +198,7 @@ public sealed class RoundModel(Desk desk) : PageModel
                 read.Add(write(noted.Text));
                 if (day is null || noted.Day > day) day = noted.Day;
             }
-        return new(place.Account.Name + FieldReading.At + place.Account.Place, place.Account.Name, place.Account.Place, place.Account.Section == Section.Must, day is { } on ? $"{string.Join(", ", read)} on {Show.ShortDay(on)}" : "");
+        return new(place.Account.Name + FieldReading.At + place.Account.Place, place.Account.Name, place.Account.Place, place.Account.Section == Section.Must, day is { } on ? desk.Show.T[$"{string.Join(", ", read)} on {desk.Show.ShortDay(on)}"] : "");
     }
 
     /// <summary>The rows as the form was sent: a figure stays beside its vessel, whatever happened to the cellar meanwhile.</summary>

@@ -1,6 +1,7 @@
 using System.Diagnostics.CodeAnalysis;
 using System.Text;
 using Cellarbook.Core.Book;
+using Cellarbook.Core.Quantities;
 
 namespace Cellarbook.Storage;
 
@@ -43,10 +44,28 @@ internal sealed class AccountText
             "BULK" => Section.Bulk,
             "BOTTLED" => Section.Bottled,
             "FRUIT" => Section.Fruit,
+            "STORES" => Section.Stores,
             _ => Section.None,
         };
         if (section != Section.None) return parts.Length == 3 && parts[1].Length > 0 && parts[2].Length > 0 ? Core.Book.Account.Stock(section, parts[1], parts[2]) : null;
         return text == Core.Book.Account.Process.Name ? Core.Book.Account.Process : text.Length > 0 ? Core.Book.Account.Counter(text) : null;
+    }
+
+    /// <summary>The stored word of a material's unit.</summary>
+    public static ReadOnlySpan<byte> Word(MaterialUnit unit) => unit switch
+    {
+        MaterialUnit.Milligrams => "mg"u8,
+        MaterialUnit.Microlitres => "ul"u8,
+        MaterialUnit.Pieces => "pieces"u8,
+        _ => throw new ArgumentOutOfRangeException(nameof(unit)),
+    };
+
+    /// <summary>The unit of a stored word; null when it is none.</summary>
+    public static MaterialUnit? Unit(ReadOnlySpan<byte> word)
+    {
+        foreach (var unit in Enum.GetValues<MaterialUnit>())
+            if (word.SequenceEqual(Word(unit))) return unit;
+        return null;
     }
 
     /// <summary>The stored word of a kind.</summary>

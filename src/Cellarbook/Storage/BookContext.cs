@@ -81,7 +81,8 @@ public sealed class BookContext(DbContextOptions<BookContext> options) : DbConte
             table.HasCheckConstraint("posting_taken_back", "taken_back IN (0, 1)");
             table.HasCheckConstraint("posting_names", "length(category) > 0 AND length(from_account) > 0 AND length(to_account) > 0");
             // Law 1: a posting moves a positive quantity.
-            table.HasCheckConstraint("posting_quantity", "volume_ul >= 0 AND bottles >= 0 AND bottle_ul >= 0 AND grams >= 0 AND (volume_ul > 0 OR grams > 0)");
+            table.HasCheckConstraint("posting_quantity", "volume_ul >= 0 AND bottles >= 0 AND bottle_ul >= 0 AND grams >= 0 AND material >= 0 AND (volume_ul > 0) + (grams > 0) + (material > 0) = 1");
+            table.HasCheckConstraint("posting_unit", "(unit IS NULL) = (material = 0) AND (unit IS NULL OR unit IN ('mg', 'ul', 'pieces'))");
             table.HasCheckConstraint("posting_strength", "strength BETWEEN 0 AND 10000");
             table.HasCheckConstraint("posting_kind", "kind IN ('still', 'carbonated', 'sparkling', 'cider')");
         });
@@ -97,6 +98,8 @@ public sealed class BookContext(DbContextOptions<BookContext> options) : DbConte
         posting.Property(row => row.Bottles).HasColumnName("bottles");
         posting.Property(row => row.BottleUl).HasColumnName("bottle_ul");
         posting.Property(row => row.Grams).HasColumnName("grams");
+        posting.Property(row => row.Material).HasColumnName("material");
+        posting.Property(row => row.Unit).HasColumnName("unit");
         posting.Property(row => row.Strength).HasColumnName("strength");
         posting.Property(row => row.Kind).HasColumnName("kind");
     }

@@ -78,6 +78,8 @@ internal static class BookReading
                 Volume = new(row.VolumeUl),
                 Bottles = new(row.Bottles),
                 Weight = new(row.Grams),
+                Material = new(row.Material),
+                MaterialUnit = row.Unit is null ? null : AccountText.Unit(System.Text.Encoding.UTF8.GetBytes(row.Unit)),
                 Strength = row.Strength is { } hundredths ? new(hundredths) : null,
                 Kind = row.Kind is null ? null : AccountText.Kind(Encoding.UTF8.GetBytes(row.Kind)),
                 IsTakenBack = row.TakenBack,

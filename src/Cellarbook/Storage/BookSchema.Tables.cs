@@ -86,13 +86,16 @@ internal static partial class BookSchema
                 "grams" INTEGER NOT NULL,
                 "strength" INTEGER NULL,
                 "kind" TEXT NULL,
+                "material" INTEGER NOT NULL,
+                "unit" TEXT NULL,
                 CONSTRAINT "PK_posting" PRIMARY KEY ("entry", "line"),
                 CONSTRAINT "posting_kind" CHECK (kind IN ('still', 'carbonated', 'sparkling', 'cider')),
                 CONSTRAINT "posting_names" CHECK (length(category) > 0 AND length(from_account) > 0 AND length(to_account) > 0),
                 CONSTRAINT "posting_place" CHECK (line >= 0 AND deed >= 0),
-                CONSTRAINT "posting_quantity" CHECK (volume_ul >= 0 AND bottles >= 0 AND bottle_ul >= 0 AND grams >= 0 AND (volume_ul > 0 OR grams > 0)),
+                CONSTRAINT "posting_quantity" CHECK (volume_ul >= 0 AND bottles >= 0 AND bottle_ul >= 0 AND grams >= 0 AND material >= 0 AND (volume_ul > 0) + (grams > 0) + (material > 0) = 1),
                 CONSTRAINT "posting_strength" CHECK (strength BETWEEN 0 AND 10000),
                 CONSTRAINT "posting_taken_back" CHECK (taken_back IN (0, 1)),
+                CONSTRAINT "posting_unit" CHECK ((unit IS NULL) = (material = 0) AND (unit IS NULL OR unit IN ('mg', 'ul', 'pieces'))),
                 CONSTRAINT "FK_posting_entry_entry" FOREIGN KEY ("entry") REFERENCES "entry" ("number") ON DELETE RESTRICT
             ) STRICT, WITHOUT ROWID
             """,

@@ -15,7 +15,7 @@ public sealed record VerifyReport(IReadOnlyList<CheckedPart> Checked, IReadOnlyL
 /// <summary>A part of the book that was checked.</summary>
 /// <param name="What">What.</param>
 /// <param name="Count">How many of them.</param>
-public sealed record CheckedPart(string What, long Count);
+public sealed record CheckedPart(Sentence What, long Count);
 
 /// <summary>Re-reads everything on a read-only connection of its own, beside a running server too (law 10).</summary>
 internal static class BookVerifier
@@ -27,7 +27,7 @@ internal static class BookVerifier
         var done = new List<CheckedPart>();
         try
         {
-            if (BookFile.Pending(path).Count > 0) findings.Add(null, BookFaults.Sentence(BookFault.OlderBook, path));
+            if (BookFile.Pending(path).Count > 0) findings.Add(null, Sentence.Verbatim(BookFaults.Sentence(BookFault.OlderBook, path)));
             using var connection = BookFile.OpenReadOnly(path);
             CheckPages(connection, findings, done);
             BookSchema.Check(connection, findings);
@@ -43,11 +43,11 @@ internal static class BookVerifier
         }
         catch (BookOpenException fault)
         {
-            findings.Add(null, fault.Message);
+            findings.Add(null, Sentence.Verbatim(fault.Message));
         }
         catch (SqliteException fault)
         {
-            findings.Add(null, BookFaults.Sentence(BookFaults.Of(fault), path) + " " + fault.Message);
+            findings.Add(null, $"{BookFaults.Sentence(BookFaults.Of(fault), path)} {fault.Message}");
         }
         return new(done, findings.List, null);
     }

@@ -3,10 +3,10 @@ namespace Cellarbook.Storage;
 /// <summary>Something wrong with a stored book.</summary>
 /// <param name="Entry">The entry it is about; null when it is about the whole.</param>
 /// <param name="Sentence">What was found.</param>
-public sealed record Finding(long? Entry, string Sentence)
+public sealed record Finding(long? Entry, Sentence Sentence)
 {
     /// <inheritdoc/>
-    public override string ToString() => Entry is { } number ? $"Entry {number}: {Sentence}" : Sentence;
+    public override string ToString() => Entry is { } number ? $"Entry {number}: {Sentence}" : Sentence.ToString();
 }
 
 /// <summary>What was found, as far as it is worth listing; the rest is counted.</summary>
@@ -22,7 +22,7 @@ internal sealed class Findings
     public bool Any => list.Count > 0;
 
     /// <summary>Adds one.</summary>
-    public void Add(long? entry, string sentence)
+    public void Add(long? entry, Sentence sentence)
     {
         // A book that is read again says the same again.
         if (list.Count <= MostListed && list.Contains(new(entry, sentence))) return;

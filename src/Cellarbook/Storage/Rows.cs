@@ -82,6 +82,12 @@ public sealed class PostingRow
     /// <summary>Grams of fruit.</summary>
     public long Grams { get; set; }
 
+    /// <summary>Material in its own unit.</summary>
+    public long Material { get; set; }
+
+    /// <summary>What the material is counted in: mg, ul or pieces.</summary>
+    public string? Unit { get; set; }
+
     /// <summary>Strength stated, in hundredths of a per cent by volume.</summary>
     public int? Strength { get; set; }
 

@@ -150,8 +150,8 @@ public class CautionTests
             Assert.NotEmpty(caution.Kinds);
             Assert.All(caution.Kinds, kind => Assert.Contains(kind, OperationJson.Kinds.Keys));
             Assert.All(caution.LoudWhen, when => Assert.True(when is "always" or "material" || when.StartsWith("with:", StringComparison.Ordinal) || Circumstances.Words.Contains(when), $"{caution.Code}: {when}"));
-            Assert.True(caution.Facts.Count > 0 || caution.Source == "common practice, no source", $"{caution.Code} has no source.");
-            Assert.All(caution.Facts, fact => Assert.False(string.IsNullOrWhiteSpace(fact.Source)));
+            Assert.True(caution.Facts.Count > 0 || caution.Source.ToString() == "common practice, no source", $"{caution.Code} has no source.");
+            Assert.All(caution.Facts, fact => Assert.False(string.IsNullOrWhiteSpace(fact.Source.ToString())));
         }
         Assert.All(Seed.Rows("seed/cautions/caution_facts.csv"), row => Assert.Contains(CautionSheet.All, caution => caution.Code == row["caution"]));
     }

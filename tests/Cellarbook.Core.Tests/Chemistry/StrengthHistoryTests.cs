@@ -110,7 +110,7 @@ public class StrengthHistoryTests
     public void Sugar_after_a_measurement_and_no_reading_since_is_said()
     {
         Explained abv = Abv(new FirstWine(50, 11.0, 0.996), new SugarAdded(1));
-        Assert.Contains("Sugar went in", abv.Caution, StringComparison.Ordinal);
+        Assert.Contains("Sugar went in", abv.Caution?.ToString(), StringComparison.Ordinal);
         Assert.True(abv.Value < 11);
     }
 

@@ -14,7 +14,7 @@ public class UncertaintyTests
             .With("originalGravityUncertainty", 0.001).With("finalGravityUncertainty", 0.001));
         Explained linear = answer.Find("abvLinear")!;
         Assert.Equal(0.3528, linear.Uncertainty!.Value, 0.0005);
-        Assert.Contains("Original gravity 20/20 ± 0.001 SG", linear.UncertaintyBasis, StringComparison.Ordinal);
+        Assert.Contains("Original gravity 20/20 ± 0.001 SG", linear.UncertaintyBasis?.ToString(), StringComparison.Ordinal);
         Assert.Equal("12.5 ± 0.4 % vol", linear.ToString());
     }
 
@@ -23,7 +23,7 @@ public class UncertaintyTests
     {
         Explained linear = BenchCalculators.Find("strength-from-gravities")!.Answer(BenchInputs.None.With("originalGravity", 1.090).With("finalGravity", 0.995).With("factor", "eu")).Find("abvLinear")!;
         Assert.Equal(0.5, linear.Uncertainty);
-        Assert.StartsWith("assumed", linear.UncertaintyBasis, StringComparison.Ordinal);
+        Assert.StartsWith("assumed", linear.UncertaintyBasis?.ToString(), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -44,7 +44,7 @@ public class UncertaintyTests
 
         BenchAnswer lost = BenchCalculators.Find("german-natural-strength")!.Answer(BenchInputs.None.With("oechsle", 95).With("oechsleUncertainty", 0.5));
         Assert.Null(lost.Find("naturalAbv")!.Uncertainty);
-        Assert.StartsWith("cannot say", lost.Find("naturalAbv")!.UncertaintyBasis, StringComparison.Ordinal);
+        Assert.StartsWith("cannot say", lost.Find("naturalAbv")!.UncertaintyBasis?.ToString(), StringComparison.Ordinal);
     }
 
     [Theory]

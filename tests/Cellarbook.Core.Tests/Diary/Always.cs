@@ -14,6 +14,7 @@ public static class Always
         Law_2_and_3_nothing_is_below_nil_nor_over_the_brim_nor_mixed_up(book);
         Law_6_opening_and_in_less_out_is_closing(book);
         Law_7_matter_is_conserved(book);
+        Law_7_what_was_dosed_is_in_stock_or_went_where_the_wine_went(book);
         Folded_anew_it_is_the_same_book(book);
     }
 
@@ -21,7 +22,7 @@ public static class Always
     {
         foreach (var posting in book.Entries.SelectMany(entry => entry.Deeds).SelectMany(deed => deed.Postings))
         {
-            Assert.True(posting.Volume.IsPositive || posting.Weight.Grams > 0, $"{posting} moves nothing.");
+            Assert.True(posting.Volume.IsPositive || posting.Weight.Grams > 0 || posting.Material.IsPositive, $"{posting} moves nothing.");
             if (posting.From.Section == Section.Bottled || posting.To.Section == Section.Bottled) Assert.Equal(posting.Volume, posting.Bottles * posting.BottleSize);
         }
     }
@@ -30,7 +31,7 @@ public static class Always
     {
         foreach (var place in book.Now.Places)
         {
-            Assert.True(place.Volume >= Volume.None && place.Bottles.Bottles >= 0 && place.Weight.Grams >= 0, $"{place.Account} is below nil.");
+            Assert.True(place.Volume >= Volume.None && place.Bottles.Bottles >= 0 && place.Weight.Grams >= 0 && place.Material >= MaterialAmount.None, $"{place.Account} is below nil.");
             if (place.Account.Section == Section.Bottled) Assert.Equal(place.Volume, place.Bottles * book.Now.Bottling(place.Account.Name)!.Size);
         }
         foreach (var vessel in book.Now.Places.Where(place => place.Account.InVessel && !place.IsEmpty).GroupBy(place => place.Account.Place))
@@ -72,11 +73,11 @@ public static class Always
         var deeds = book.Pages.SelectMany(page => page.Deeds).ToHashSet();
         // In the fold is every deed that was not taken back while its period was open, once.
         Assert.Equal(book.Entries.Where(entry => !taken.Contains(entry.Number)).SelectMany(entry => entry.Deeds).Concat(book.Entries.Where(entry => taken.Contains(entry.Number)).SelectMany(entry => entry.Deeds).Where(deed => deed.TakesBack is not null)).ToHashSet(), deeds);
-        var sums = new Dictionary<Account, (long Microlitres, long Bottles, long Grams)>();
+        var sums = new Dictionary<Account, (long Microlitres, long Bottles, long Grams, long Material)>();
         void Add(Account account, long sign, Posting posting)
         {
-            var (volume, bottles, weight) = sums.GetValueOrDefault(account);
-            sums[account] = (volume + sign * posting.Volume.Microlitres, bottles + sign * posting.Bottles.Bottles, weight + sign * posting.Weight.Grams);
+            var (volume, bottles, weight, material) = sums.GetValueOrDefault(account);
+            sums[account] = (volume + sign * posting.Volume.Microlitres, bottles + sign * posting.Bottles.Bottles, weight + sign * posting.Weight.Grams, material + sign * posting.Material.Units);
         }
         foreach (var posting in deeds.SelectMany(deed => deed.Postings))
         {
@@ -85,15 +86,38 @@ public static class Always
         }
         Assert.Equal(0, sums.Values.Sum(sum => sum.Microlitres));
         Assert.Equal(0, sums.Values.Sum(sum => sum.Grams));
+        Assert.Equal(0, sums.Values.Sum(sum => sum.Material));
         Assert.Equal(0, sums.GetValueOrDefault(Account.Process).Microlitres);
         foreach (var place in book.Now.Places)
         {
             var sum = sums.GetValueOrDefault(place.Account);
-            Assert.Equal((sum.Microlitres, sum.Grams), (place.Volume.Microlitres, place.Weight.Grams));
+            Assert.Equal((sum.Microlitres, sum.Grams, sum.Material), (place.Volume.Microlitres, place.Weight.Grams, place.Material.Units));
             if (place.Account.Section == Section.Bottled) Assert.Equal(sum.Bottles, place.Bottles.Bottles);
             Assert.Equal(OriginMix.Whole, place.Origin.Shares.Sum(share => share.Parts));
             Assert.All(place.Origin.Shares, share => Assert.True(share.Parts > 0));
         }
+    }
+
+    private static void Law_7_what_was_dosed_is_in_stock_or_went_where_the_wine_went(Book.Book book)
+    {
+        var dosed = new SortedDictionary<string, long>(StringComparer.Ordinal);
+        var takenOut = false;
+        foreach (var posting in book.Pages.SelectMany(page => page.Deeds).SelectMany(deed => deed.Postings).Where(posting => posting.Category.IsOfStores))
+        {
+            takenOut |= posting.IsTakenBack && posting.From.WineUsedIn is not null;
+            if (posting.To.WineUsedIn is null || book.Now.At(posting.From).Delivery is { MixedFrom.IsEmpty: false }) continue;
+            foreach (var (substance, amount) in book.Materials.Find(posting.From.Material!)!.Brings(posting.Material))
+                dosed[substance.Code] = dosed.GetValueOrDefault(substance.Code) + amount.Nanograms;
+        }
+        // What a take-back takes out of wine that went on meanwhile can't be told apart from it any more.
+        if (takenOut || book.Now.MaterialsInStore.SelectMany(material => book.Now.DeliveriesOf(material)).Any(delivery => book.Now.At(delivery).Delivery is { MixedFrom.IsEmpty: false })) return;
+        var found = new SortedDictionary<string, long>(StringComparer.Ordinal);
+        foreach (var dose in book.Now.Places.Select(place => place.Carried).Concat(book.Now.AllGone.Select(gone => gone.Carried)).SelectMany(carried => carried is null ? [] : carried.Doses.AsEnumerable()))
+            if (dose.Added.IsPositive) found[dose.Substance.Code] = found.GetValueOrDefault(dose.Substance.Code) + dose.Added.Nanograms;
+        Assert.Equal(dosed, found);
+        foreach (var place in book.Now.Places)
+            foreach (var dose in place.Carried is { } carried ? carried.Doses.AsEnumerable() : [])
+                Assert.True(dose.Unanalysed >= Volume.None && dose.Unanalysed <= place.Volume && dose.Standing.Nanograms >= 0, $"{place.Account} {dose.Substance.Code}: {dose.Unanalysed} of {place.Volume} not analysed.");
     }
 
     private static void Folded_anew_it_is_the_same_book(Book.Book book)

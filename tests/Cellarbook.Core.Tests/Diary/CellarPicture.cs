@@ -27,7 +27,11 @@ public static class CellarPicture
             .Select(line => $"{period} {line.Section} {line.Class} {line.Category} {line.Direction} {line.Volume} {line.Bottles}")));
     }
 
+    /// <summary>Doses without the numbers of the entries they rest on.</summary>
+    private static string Said(Carried? carried) => carried is null ? "" : string.Join(" ", carried.Doses.Select(dose =>
+        $"{dose.Substance.Code} {dose.AddedInMust} + {dose.AddedInWine}, stands at {dose.Standing}, at most {dose.Highest}{(dose.HasUnstated ? ", some unstated" : "")}, analysed {dose.HowMuchAnalysed} but {dose.Unanalysed}"));
+
     private static string Line(Place place) =>
-        $"{place.Account}: {place.Volume} {place.Bottles} × {place.BottleSize} {place.Weight} [{place.Standing}] {string.Join(" + ", place.Origin.Shares.Select(share => $"{share.Parts} {share.Origin}"))} "
+        $"{place.Account}: {place.Volume} {place.Bottles} × {place.BottleSize} {place.Weight} {(place.Material.IsNil ? "" : place.Material.Units)}{Said(place.Carried)} [{place.Standing}] {string.Join(" + ", place.Origin.Shares.Select(share => $"{share.Parts} {share.Origin}"))} "
         + $"({string.Join(" ", place.Notes.Cultures)} {place.Notes.Malolactic} {string.Join(" ", place.Notes.Readings.Select(reading => reading.Key + "=" + reading.Value.Text))} {place.Notes.Additions.Count} additions) {place.FirstDay:yyyy-MM-dd} {place.LastDay:yyyy-MM-dd}";
 }

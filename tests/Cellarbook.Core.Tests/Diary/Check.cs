@@ -67,7 +67,7 @@ public sealed class Check
         var first = Refusals(json) is [var one, ..] ? one : null;
         Assert.True(first is not null, $"{json} was not refused.");
         Assert.Equal((code, path ?? first.Path), (first.Code, first.Path));
-        Assert.False(string.IsNullOrWhiteSpace(first.Sentence));
+        Assert.False(string.IsNullOrWhiteSpace(first.Sentence.ToString()));
         if (entries.Length > 0) Assert.Equal(entries, first.Entries);
         return this;
     }
@@ -150,6 +150,23 @@ public sealed class Check
         return this;
     }
 
+    /// <summary>
+    /// What a place carries of a substance, in milligrams: added in must and in wine, what it stands at, and the highest dose any part had, in mg/L.
+    /// </summary>
+    public Check Carries(Account account, string substance, string inMust, string inWine, string standing, string highest, Analysed analysed = Analysed.None)
+    {
+        var dose = Book.Now.At(account).Carried?.Of(Core.Limits.Substances.Find(substance)!);
+        Assert.Equal((inMust, inWine, standing, highest, analysed), (dose?.AddedInMust.Milligrams ?? "0", dose?.AddedInWine.Milligrams ?? "0", dose?.Standing.Milligrams ?? "0", dose?.Highest.MilligramsPerLitre ?? "0", dose?.HowMuchAnalysed ?? Analysed.None));
+        return this;
+    }
+
+    /// <summary>So much of a delivery lies in store, in the unit of its material (mg, µL or pieces).</summary>
+    public Check InStore(string material, string delivery, long units)
+    {
+        Assert.Equal(units, Book.Now.At(Account.Stores(material, delivery)).Material.Units);
+        return this;
+    }
+
     /// <summary>Origins of what lies there, as "variety vintage: parts in 10⁻¹²".</summary>
     public Check ComesFrom(Account account, params string[] shares)
     {
@@ -209,5 +226,5 @@ public sealed class Check
     private static string Say(Refusal refusal) => $"{refusal.Code} {refusal.Row} {refusal.Path}: {refusal.Sentence}";
 
     private static string Say(Posting posting) => string.Create(CultureInfo.InvariantCulture,
-        $"{posting.Category} {posting.From} > {posting.To} {(posting.Bottles.IsPositive ? posting.Bottles + " bottles" : posting.Weight.Grams > 0 ? posting.Weight : posting.Volume)}");
+        $"{posting.Category} {posting.From} > {posting.To} {(posting.Bottles.IsPositive ? posting.Bottles + " bottles" : posting.Weight.Grams > 0 ? posting.Weight : posting.MaterialUnit is { } unit ? $"{posting.Material.Units} {unit}" : posting.Volume)}");
 }

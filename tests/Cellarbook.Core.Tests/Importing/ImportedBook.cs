@@ -52,7 +52,7 @@ public sealed class ImportedBook
         Assert.False(trial.IsGood, "The file went in, but must be refused.");
         Assert.Throws<InvalidOperationException>(() => Book.Accept(trial));
         Assert.Equal(before, (Book.LastNumber, Stock(Book), Book.Pages.Sum(page => page.Effects.Count)));
-        Assert.All(trial.Refusals, refusal => Assert.Matches("[.!?]$", refusal.Sentence));
+        Assert.All(trial.Refusals, refusal => Assert.Matches("[.!?]$", refusal.Sentence.ToString()));
         return trial.Refusals[0];
     }
 

@@ -25,7 +25,7 @@ public class PlaceTests
         book.TakeRows("A,2026-01-01,RECEIVED_BULK,,,W,T1,100000,,,12,,,", "B,2026-01-02,LOT_TRANSFER,W,T1,W,T2,40000,,,,,,");
         var refusal = book.Refused(row);
         Assert.Equal((RefusalCode.SeveralPlaces, path, 1), (refusal.Code, refusal.Path, refusal.Row));
-        Assert.Contains("T1, T2", refusal.Sentence, StringComparison.Ordinal);
+        Assert.Contains("T1, T2", refusal.Sentence.ToString(), StringComparison.Ordinal);
         // With one of them empty there is one place again, also within the event itself.
         book.TakeRows("C,2026-01-03,LOT_TRANSFER,W,T2,W,T1,40000,,,,,,", "C,2026-01-03,SAMPLE_BULK,W,,,,200,,,,,,");
         Assert.Equal("BULK:W:T1 99.8 L 0 still, 12 % vol", ImportedBook.Stock(book.Book));

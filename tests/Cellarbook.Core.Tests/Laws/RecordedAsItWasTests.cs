@@ -77,8 +77,8 @@ public class RecordedAsItWasTests
         var check = Wine().Vessel("V2", "60").Does("""{"kind":"receive","what":"bulkWine","lot":"L2","vessel":"V2","litres":5}""").Stands("L2", "V2", "none")
             .Does("""{"kind":"receive","what":"bulkWine","lot":"L1","vessel":"V1","litres":1}""").Stands("L1", "V1", "12")
             .Does("""{"kind":"fortify","sources":[{"lot":"L1","litres":51}],"spiritLitres":3,"spiritAbv":96,"targets":[{"litres":53.9}]}""").Flagged("strength_by_volume");
-        // (51 × 12 + 3 × 96) / 54 = 16.666…, to the nearest hundredth.
-        check.Stands("L1", "V1", "16.67");
+        // (51 × 12 + 3 × 96) / 53.9 = 16.697…, to the nearest hundredth: the contraction took volume and no alcohol.
+        check.Stands("L1", "V1", "16.7");
     }
 
     [Fact]

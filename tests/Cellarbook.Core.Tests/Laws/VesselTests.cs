@@ -89,7 +89,7 @@ public class VesselTests
             .Refuses(RefusalCode.VesselExists, """{"kind":"vessel","code":"V1"}""", "code")
             .Refuses(RefusalCode.UnknownVessel, """{"kind":"vessel","code":"V9","changes":true}""", "code")
             .Refuses(RefusalCode.BadName, """{"kind":"vessel","code":"unplaced"}""", "code");
-        Assert.Contains("V1", check.Refusals("""{"kind":"receive","what":"must","lot":"M2","vessel":"v1","litres":1}""")[0].Sentence, StringComparison.Ordinal);
+        Assert.Contains("V1", check.Refusals("""{"kind":"receive","what":"must","lot":"M2","vessel":"v1","litres":1}""")[0].Sentence.ToString(), StringComparison.Ordinal);
     }
 
     [Fact]

@@ -135,5 +135,5 @@ public class StandsOutTests
 
     [Fact]
     public void Every_habit_says_what_it_means_and_where_it_comes_from() =>
-        Assert.All(Habits.Usual.All, habit => Assert.True(habit.Means.Length > 10 && habit.Source.Length > 5));
+        Assert.All(Habits.Usual.All, habit => Assert.True(habit.Means.Pattern.Length > 10 && habit.Source.Pattern.Length > 5));
 }

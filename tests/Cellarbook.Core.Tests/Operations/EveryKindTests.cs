@@ -17,6 +17,7 @@ public class EveryKindTests
         { "pitch", """{"kind":"pitch","lot":"M1","cultures":[{"name":"Yeast A","what":"yeast","grams":5,"batch":"7"}],"mustCelsius":20}""" },
         { "measure", """{"kind":"measure","lot":"M1","gravity":1.050,"celsius":20,"sampleLitres":0.1}""" },
         { "add", """{"kind":"add","lot":"W1","items":[{"material":"sulphite","grams":4,"batch":"S-1"}]}""" },
+        { "deliver", """{"kind":"deliver","currency":"EUR","supplier":"Lindmoor Supplies","document":"LS-118","items":[{"material":"kmbs","delivery":"D7","grams":1000,"batch":"K-26-04","bestBefore":"2028-03-31","price":8.90}]}""" },
         { "observe", """{"kind":"observe","lot":"M1","what":"capPunched"}""" },
         { "declareWine", """{"kind":"declareWine","lot":"M1","litres":19.5,"abv":12,"losses":[{"kind":"lees","litres":0.3}]}""" },
         { "transfer", """{"kind":"transfer","sources":[{"lot":"W1","litres":20}],"targets":[{"vessel":"V3","litres":19.8}],"losses":[{"kind":"lees","litres":0.2}]}""" },

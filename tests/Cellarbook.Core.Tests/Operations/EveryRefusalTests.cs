@@ -35,6 +35,9 @@ public class EveryRefusalTests
         { RefusalCode.UnknownVessel, """{"kind":"gauge","vessel":"T9","litres":1}""" },
         { RefusalCode.UnknownLot, """{"kind":"lose","as":"spill","lot":"W9","litres":1}""" },
         { RefusalCode.UnknownBottling, """{"kind":"remove","as":"sold","bottling":"B9","bottles":1}""" },
+        { RefusalCode.UnknownMaterial, """{"kind":"deliver","items":[{"material":"moon dust","delivery":"D1","grams":1}]}""" },
+        { RefusalCode.UnknownDelivery, """{"kind":"add","lot":"W1","items":[{"material":"kmbs","delivery":"D9","grams":1}]}""" },
+        { RefusalCode.WrongUnit, """{"kind":"add","lot":"W1","items":[{"material":"kmbs","millilitres":5}]}""" },
         { RefusalCode.UnknownEntry, """{"kind":"correct","takesBack":"E-99","reason":"?"}""" },
         { RefusalCode.UnknownContact, """{"kind":"blankContact","contact":9}""" },
         { RefusalCode.SeveralPlaces, """{"kind":"lose","as":"spill","lot":"S1","litres":1}""" },
@@ -44,6 +47,8 @@ public class EveryRefusalTests
         { RefusalCode.DoesNotAddUp, """{"kind":"transfer","sources":[{"lot":"W1","litres":2}],"targets":[{"litres":1}]}""" },
         { RefusalCode.OtherBottleSize, """{"kind":"bottle","lot":"W1","fills":[{"bottling":"B1","bottles":1,"bottleMl":375}]}""" },
         { RefusalCode.MoreThanIsThere, """{"kind":"lose","as":"spill","lot":"W1","litres":81}""" },
+        { RefusalCode.NothingThere, """{"kind":"add","lot":"E1","items":[{"material":"kmbs","grams":5}]}""" },
+        { RefusalCode.DeliveryExists, """{"kind":"deliver","items":[{"material":"bentonite","delivery":"D1","grams":5}]}""" },
         { RefusalCode.OverCapacity, """{"kind":"receive","what":"bulkWine","lot":"K1","vessel":"C1","litres":2,"abv":13}""" },
         { RefusalCode.VesselHoldsAnother, """{"kind":"receive","what":"bulkWine","lot":"K2","vessel":"C1","litres":1,"abv":13}""" },
         { RefusalCode.LaterEntriesNeedIt, """{"kind":"correct","takesBack":8,"reason":"no fruit"}""" },
@@ -71,6 +76,8 @@ public class EveryRefusalTests
     private static Check Cellar() => Cellars.Stocked()
         .Does("""{"kind":"makeSparkling","sources":[{"lot":"W1","litres":10}],"targets":[{"lot":"S1","vessel":"V3","litres":5,"abv":12.5},{"lot":"S1","vessel":"unplaced","litres":5,"abv":12.5}]}""")
         .Does("""{"kind":"crush","fruit":[{"parcel":"P1","kilograms":50}],"targets":[{"lot":"M2","litres":30}]}""")
+        .Does("""{"kind":"receive","what":"bulkWine","lot":"E1","litres":1,"abv":12}""").Does("""{"kind":"lose","as":"spill","lot":"E1","litres":1}""")
+        .Does("""{"kind":"deliver","items":[{"material":"bentonite","delivery":"D1","grams":500}]}""")
         .Does("""{"kind":"correct","takesBack":10,"reason":"no marc yet"}""")
         .Imports(Head + "KNOWN,2026-03-05,SPILLAGE,W1,,1000,,,,,\n")
         .Does("""{"kind":"close","through":"2026-02-28"}""");

@@ -105,10 +105,10 @@ public class MakingTests
     }
 
     [Fact]
-    public void Additions_move_nothing_except_the_rise_in_must() => new Check().Vessel("V1", "30").Vessel("V2", "30")
+    public void Additions_move_no_wine_except_the_rise_in_must() => new Check().Vessel("V1", "30").Vessel("V2", "30")
         .Does("""{"kind":"receive","what":"must","lot":"L1","vessel":"V1","litres":20}""")
         .Does("""{"kind":"add","lot":"L1","items":[{"material":"sugar","grams":800,"riseLitres":0.5,"riseBy":"sugar"},{"material":"nutrient","grams":8}]}""")
-        .Posted("SUGAR_VOLUME_MUST MAT:SUGAR > MUST:L1:V1 0.5 L")
+        .Posted("SUGAR_VOLUME_MUST MAT:SUGAR > MUST:L1:V1 0.5 L", "MATERIAL_USED NOBATCH:sucrose > USED:MUST:L1:V1 800000 Milligrams")
         .Refuses(RefusalCode.UnknownWord, """{"kind":"add","lot":"L1","items":[{"material":"honey","grams":800,"riseLitres":0.5,"riseBy":"honey"}]}""", "items[0].riseBy")
         .Refuses(RefusalCode.NotPositive, """{"kind":"add","lot":"L1","items":[{"material":"sulphite","mgPerLitre":-30}]}""", "items[0].mgPerLitre")
         .Refuses(RefusalCode.NotPositive, """{"kind":"add","lot":"L1","items":[{"material":"tablets","pieces":0}]}""", "items[0].pieces")

@@ -21,7 +21,7 @@ public class OperationJsonTests
         var operation = OperationJson.Read(utf8, refusals);
         // One of the two, never both and never neither.
         Assert.Equal(operation is null, refusals.Count > 0);
-        Assert.All(refusals, refusal => Assert.False(string.IsNullOrWhiteSpace(refusal.Sentence)));
+        Assert.All(refusals, refusal => Assert.False(string.IsNullOrWhiteSpace(refusal.Sentence.ToString())));
         return (operation, refusals);
     }
 
@@ -95,7 +95,7 @@ public class OperationJsonTests
             // What is read is written and read again the same, and the book can judge it.
             Assert.Equal(OperationJson.Write(operation), OperationJson.Write(OperationJson.Stored(OperationJson.Write(operation))));
             var trial = book.Propose(operation, new(2030, 1, 1));
-            Assert.All(trial.Refusals, refusal => Assert.False(string.IsNullOrWhiteSpace(refusal.Sentence)));
+            Assert.All(trial.Refusals, refusal => Assert.False(string.IsNullOrWhiteSpace(refusal.Sentence.ToString())));
         }, iter: 3_000);
     }
 

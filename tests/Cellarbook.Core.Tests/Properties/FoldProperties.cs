@@ -99,7 +99,7 @@ public class FoldProperties
 
     /// <summary>What lies where, and how it stands; without the days it was touched.</summary>
     private static string Standing(Book.Book book) => string.Join("\n", book.Now.Places.Where(place => !place.IsEmpty)
-        .Select(place => $"{place.Account}: {place.Volume} {place.Bottles} {place.Standing}").Order(StringComparer.Ordinal));
+        .Select(place => $"{place.Account}: {place.Volume} {place.Bottles} {place.Standing} {string.Join(" ", place.Carried?.Doses.Where(dose => dose.Added.IsPositive).Select(dose => $"{dose.Substance.Code} {dose.AddedInMust} {dose.AddedInWine}") ?? [])}").Order(StringComparer.Ordinal));
 
     [Fact]
     public void The_state_at_the_end_of_a_day_is_the_book_up_to_that_day() =>

@@ -22,7 +22,7 @@ public static class RandomCellar
     public sealed record Dice(int Kind, int Source, int Target, int Part, int OtherPart, Strength? Abv);
 
     /// <summary>Dice for one operation.</summary>
-    public static Gen<Dice> Step { get; } = Gen.Select(Gen.Int[0, 23], Gen.Int[0, 1_000], Gen.Int[0, 1_000], Gen.Int[0, 30], Gen.Int[0, 30],
+    public static Gen<Dice> Step { get; } = Gen.Select(Gen.Int[0, 28], Gen.Int[0, 1_000], Gen.Int[0, 1_000], Gen.Int[0, 30], Gen.Int[0, 30],
         Gen.Frequency((6, Gen.Int[800, 2300].Select(hundredths => (Strength?)new Strength(hundredths))), (1, Gen.Const((Strength?)null))),
         (kind, source, target, part, other, abv) => new Dice(kind, source, target, part, other, abv));
 
@@ -108,6 +108,11 @@ public static class RandomCellar
                 return new TopUp { Day = day, Time = time, Casks = [new() { Lot = other.Account.Name, Vessel = other.Account.Place, Litres = new(1 + Split(other, dice).Some.Microlitres / 9) }], From = new() { Lot = wine.Account.Name, Vessel = wine.Account.Place } };
             case 19 when wine is not null:
                 return new Measure { Day = day, Time = time, Lot = wine.Account.Name, Vessel = wine.Account.Place, Gravity = new("0.995"), SampleLitres = new(1 + wine.Volume.Microlitres / 50) };
+            case 24 or 25 when wine is not null || must is not null:
+                var dosed = dice.Target % 3 == 0 ? must ?? wine! : wine ?? must!;
+                return new Add { Day = day, Time = time, Lot = dosed.Account.Name, Vessel = dosed.Account.Place, Items = [new() { Material = dice.Part % 2 == 0 ? "kmbs" : "potassium-sorbate", Delivery = "unknown", Grams = new(1 + 37 * dice.OtherPart) }] };
+            case 26 when wine is not null:
+                return new Measure { Day = day, Time = time, Lot = wine.Account.Name, Vessel = wine.Account.Place, TotalSo2MgPerLitre = new($"{dice.Part}.{dice.OtherPart}") };
             case 20 or 21:
                 var (mustLot, mustVessel) = Into(cellar, Section.Must, "M", dice);
                 return new Receive { Day = day, Time = time, What = "must", Lot = mustLot, Vessel = mustVessel, Litres = new(1 + dice.Source * 17_001L), Origin = origin };

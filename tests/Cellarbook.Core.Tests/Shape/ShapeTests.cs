@@ -19,7 +19,7 @@ public class ShapeTests
     [
         // Entries are counted.
         "Entry.Number", "Deed.Entry", "Entry.TakesBack", "Entry.TakenBackBy", "Deed.TakesBack", "Book.LastNumber", "Book.Find", "Book.EffectsOf", "Book.ReadyCorrection", "Refusal.Entries", "Violation.Entry", "KnownEvent.Entry",
-        "Disagreement.Entry", "NotedReading.Entry", "MixMark.Entry", "VesselFacts.Entry", "EntryReference.Number", "Contribution.Entry", "WineNotes.Additions",
+        "Disagreement.Entry", "NotedReading.Entry", "MixMark.Entry", "VesselFacts.Entry", "EntryReference.Number", "EntryNumber.Number", "Contribution.Entry", "WineNotes.Additions",
         "LossFigure.Entries", "LotAccountLine.Entries", "Deed.Stored", "Entry.Stored",
         // Shares in 10⁻¹² of a whole, the fine unit law 7 names, and weights they are made of.
         "OriginShare.Parts", "OriginMix.Whole", "OriginMix.Of",

@@ -17,7 +17,7 @@ public class DisagreementNoteTests
         Assert.Contains(Notes("2026-04-01"), Says);
         Assert.DoesNotContain(Notes("2026-03-01"), Says);
 
-        IReadOnlyList<string> Notes(string first) => PlainStatement.Build(check.Book, new(DateOnly.Parse(first, System.Globalization.CultureInfo.InvariantCulture), DateOnly.Parse(first, System.Globalization.CultureInfo.InvariantCulture).AddMonths(1).AddDays(-1)), ClassScheme.Default).Notes;
-        static bool Says(string note) => note.Contains("no longer agrees", StringComparison.Ordinal);
+        IReadOnlyList<Sentence> Notes(string first) => PlainStatement.Build(check.Book, new(DateOnly.Parse(first, System.Globalization.CultureInfo.InvariantCulture), DateOnly.Parse(first, System.Globalization.CultureInfo.InvariantCulture).AddMonths(1).AddDays(-1)), ClassScheme.Default).Notes;
+        static bool Says(Sentence note) => note.ToString().Contains("no longer agrees", StringComparison.Ordinal);
     }
 }

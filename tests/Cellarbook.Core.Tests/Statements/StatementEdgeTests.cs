@@ -78,7 +78,7 @@ public class StatementEdgeTests
         Assert.Equal(["bulk A16 Opening  97 0", "bulk A16 In OPENING -100 0", "bulk A16 Out SPILLAGE -3 0", "bulk A16 Closing  0 0", "bottled A16 Opening  7.5 10", "bottled A16 In OPENING -7.5 -10", "bottled A16 Closing  0 0"], Text(Plain(book, "2026-03-01", "2026-03-31")));
         var statement = UsStatement.Build(book.Book, new(new(2026, 3, 1), new(2026, 3, 31)));
         Assert.Equal("A1 97, A11 -100, A12 -3, A29 -3, A31 0, A32 -3, B1 7.5, B5 -7.5, B7 0, B20 0, B21 0", string.Join(", ", statement.Figures.Select(figure => $"{figure.Line.Line} {figure.Volume.Litres}")));
-        Assert.Contains(statement.Notes, note => note.Contains("A11", StringComparison.Ordinal));
+        Assert.Contains(statement.Notes, note => note.ToString().Contains("A11", StringComparison.Ordinal));
         Assert.Equal(Volume.OfLitres(97), LossCheck.Build(book.Book, new(new(2026, 3, 1), new(2026, 3, 31)))["opening"]);
     }
 
@@ -90,7 +90,7 @@ public class StatementEdgeTests
         Assert.Equal(["bulk unstated Opening  0 0", "bulk unstated In RECEIVED_BULK 100 0", "bulk unstated Closing  100 0"], Text(Plain(book, "2026-01-01", "2026-01-31")));
         var statement = UsStatement.Build(book.Book, new(new(2026, 1, 1), new(2026, 1, 31)));
         Assert.Empty(statement.Figures);
-        Assert.Contains(statement.Notes, note => note.StartsWith("100 L bulk, strength not stated", StringComparison.Ordinal));
+        Assert.Contains(statement.Notes, note => note.ToString().StartsWith("100 L bulk, strength not stated", StringComparison.Ordinal));
     }
 
     [Fact]

@@ -48,8 +48,8 @@ public sealed class BenchPageTests(BenchSite site) : IClassFixture<BenchSite>
         {
             var card = html[html.IndexOf($"id=\"result-{result.Name}\"", StringComparison.Ordinal)..];
             card = card[..card.IndexOf("</article>", StringComparison.Ordinal)];
-            foreach (var part in new[] { result.Label, result.Shown, result.Unit, result.Method, result.Worked, result.Source, result.Validity }) Assert.Contains(part, card, StringComparison.Ordinal);
-            if (result.Caution is { } caution) Assert.Contains(caution, html, StringComparison.Ordinal);
+            foreach (var part in new[] { result.Label.ToString(), result.Shown, result.Unit, result.Method.ToString(), result.Worked, result.Source.ToString(), result.Validity.ToString() }) Assert.Contains(part, card, StringComparison.Ordinal);
+            if (result.Caution is { } caution) Assert.Contains(caution.ToString(), html, StringComparison.Ordinal);
             Assert.Equal(result.EntryField is not null, card.Contains("href=\"/record/", StringComparison.Ordinal));
         }
     }

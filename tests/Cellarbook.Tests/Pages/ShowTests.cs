@@ -18,7 +18,7 @@ public sealed class ShowTests : IDisposable
     {
         var file = new PreferencesFile(book);
         file.Save(preferences);
-        return new(file);
+        return new(file, new Cellarbook.Texts.Texts(file));
     }
 
     [Theory]
@@ -50,7 +50,7 @@ public sealed class ShowTests : IDisposable
     public void A_small_share_is_never_shown_as_none() => Assert.Equal("under\u00A00.1\u00A0%", With(new()).Share(1));
 
     [Fact]
-    public void A_day_can_be_read_one_way_only() => Assert.Equal(("1\u00A0March\u00A02026", "1\u00A0Mar\u00A02026", "2026-03-01"), (Show.Day(new(2026, 3, 1)), Show.ShortDay(new(2026, 3, 1)), Show.Iso(new(2026, 3, 1))));
+    public void A_day_can_be_read_one_way_only() => Assert.Equal(("1\u00A0March\u00A02026", "1\u00A0Mar\u00A02026", "2026-03-01"), (With(new()).Day(new(2026, 3, 1)), With(new()).ShortDay(new(2026, 3, 1)), Show.Iso(new(2026, 3, 1))));
 
     [Fact]
     public void A_spoilt_preferences_file_costs_no_more_than_the_preferences()

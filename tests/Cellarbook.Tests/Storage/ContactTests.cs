@@ -69,7 +69,7 @@ public sealed class ContactTests
         Assert.DoesNotContain("Orla Finch", Everything(stored.Folder), StringComparison.Ordinal);
         var report = stored.Store.Verify();
         Assert.True(report.Sound);
-        Assert.Contains(report.Checked, part => part.What.StartsWith("contacts blanked", StringComparison.Ordinal) && part.Count == 1);
+        Assert.Contains(report.Checked, part => part.What.ToString().StartsWith("contacts blanked", StringComparison.Ordinal) && part.Count == 1);
         stored.Close();
         stored.Open();
         Assert.Equal(hashes, stored.Store.ReadRange(1, 11).Select(entry => entry.Hash));
@@ -98,7 +98,7 @@ public sealed class ContactTests
         stored.FromOutside(sql, dropGuards: true);
         using (var connection = stored.Bare())
             foreach (var guard in Guards.ByName.Values) StoredBook.Run(connection, guard);
-        Assert.Contains(BookStore.Verify(stored.DatabaseFile).Findings, finding => finding.Sentence.Contains(said, StringComparison.Ordinal));
+        Assert.Contains(BookStore.Verify(stored.DatabaseFile).Findings, finding => finding.Sentence.ToString().Contains(said, StringComparison.Ordinal));
     }
 
     [Fact]
@@ -111,7 +111,7 @@ public sealed class ContactTests
         stored.Record("""{"kind":"blankContact","day":"2026-07-01","contact":1}""");
         stored.Close();
         stored.FromOutside($"ATTACH '{kept}' AS kept; DROP TRIGGER contact_blank_only; UPDATE contact SET salt = (SELECT salt FROM kept.contact WHERE id = 1), text = (SELECT text FROM kept.contact WHERE id = 1) WHERE id = 1; {Guards.ByName["contact_blank_only"]};");
-        Assert.Contains(BookStore.Verify(stored.DatabaseFile).Findings, finding => finding.Sentence.Contains("a text stands there again", StringComparison.Ordinal));
+        Assert.Contains(BookStore.Verify(stored.DatabaseFile).Findings, finding => finding.Sentence.ToString().Contains("a text stands there again", StringComparison.Ordinal));
     }
 
     [Fact]

@@ -6,7 +6,7 @@ namespace Cellarbook.Core.Chemistry;
 /// <param name="Sentence">What is wrong and what would help.</param>
 /// <param name="Valid">The valid range in words.</param>
 /// <param name="Source">Who says so.</param>
-public sealed record BenchRefusal(string Code, string Path, string Sentence, string Valid, string Source);
+public sealed record BenchRefusal(string Code, string Path, Sentence Sentence, Sentence Valid, Sentence Source);
 
 /// <summary>The codes of bench refusals, in the order in which they are looked for.</summary>
 public static class RefusalCodes

@@ -7,7 +7,7 @@ public sealed record Explained
     public required string Name { get; init; }
 
     /// <summary>What a person reads beside the number.</summary>
-    public required string Label { get; init; }
+    public required Sentence Label { get; init; }
 
     /// <summary>The value, not rounded.</summary>
     public required double Value { get; init; }
@@ -28,22 +28,22 @@ public sealed record Explained
     public double? Uncertainty { get; init; }
 
     /// <summary>Where the uncertainty comes from, and what of it is assumed.</summary>
-    public string? UncertaintyBasis { get; init; }
+    public Sentence? UncertaintyBasis { get; init; }
 
     /// <summary>What to beware of.</summary>
-    public string? Caution { get; init; }
+    public Sentence? Caution { get; init; }
 
     /// <summary>Field of an entry form that can take this value as it stands, such as <c>grams</c>.</summary>
     public string? EntryField { get; init; }
 
     /// <summary>Name of the method.</summary>
-    public string Method => Formula.Method;
+    public Sentence Method => Formula.Method;
 
     /// <summary>Source of the method.</summary>
-    public string Source => Formula.Source;
+    public Sentence Source => Formula.Source;
 
     /// <summary>Where the method holds.</summary>
-    public string Validity => Formula.Validity;
+    public Sentence Validity => Formula.Validity;
 
     /// <summary>The value as text with its decimals.</summary>
     public string Shown => Show.Number(Value, Decimals);

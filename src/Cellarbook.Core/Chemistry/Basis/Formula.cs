@@ -18,10 +18,10 @@ public enum SourceCheck
 /// <param name="Source">Publication, table or statement the method comes from.</param>
 /// <param name="Check">How far the source was checked.</param>
 /// <param name="Validity">Where the formula holds, in words.</param>
-public sealed record Formula(string Method, string Source, SourceCheck Check, string Validity)
+public sealed record Formula(Sentence Method, Sentence Source, SourceCheck Check, Sentence Validity)
 {
     /// <summary>Builds the explained result: <paramref name="working"/> is the formula with the numbers put in, up to its equals sign.</summary>
-    public Explained Explain(string name, string label, double value, string unit, int decimals, string working)
+    public Explained Explain(string name, Sentence label, double value, string unit, int decimals, string working)
     {
         string shown = Show.Number(value, decimals);
         return new Explained

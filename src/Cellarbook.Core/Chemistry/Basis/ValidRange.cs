@@ -7,7 +7,8 @@ public readonly record struct ValidRange(double Low, double High, string Unit)
     public bool Contains(double value) => value >= Low && value <= High;
 
     /// <summary>The range in words, such as <c>0 to 40 °C</c>.</summary>
-    public override string ToString() => Unit.Length == 0
-        ? Show.Typed(Low) + " to " + Show.Typed(High)
-        : Show.Typed(Low) + " to " + Show.Typed(High) + " " + Unit;
+    public Sentence Said => Unit.Length == 0 ? Sentence.Of($"{Show.Typed(Low)} to {Show.Typed(High)}") : $"{Show.Typed(Low)} to {Show.Typed(High)} {Sentence.Seed(Unit)}";
+
+    /// <inheritdoc/>
+    public override string ToString() => Said.ToString();
 }

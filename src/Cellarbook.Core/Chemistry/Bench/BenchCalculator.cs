@@ -7,7 +7,7 @@ namespace Cellarbook.Core.Chemistry;
 /// <param name="Purpose">One sentence: what it answers.</param>
 /// <param name="Inputs">What it asks for.</param>
 /// <param name="Work">Fills a sheet from checked inputs.</param>
-public sealed record BenchCalculator(string Id, string Group, string Title, string Purpose, IReadOnlyList<BenchInput> Inputs, Action<BenchSheet> Work)
+public sealed record BenchCalculator(string Id, Sentence Group, Sentence Title, Sentence Purpose, IReadOnlyList<BenchInput> Inputs, Action<BenchSheet> Work)
 {
     private const string Suffix = "Uncertainty";
 
@@ -57,7 +57,7 @@ public sealed record BenchCalculator(string Id, string Group, string Title, stri
             }
         }
 
-        string basis = "carried from " + string.Join(", ", uncertain.Select(i => i.Label + " ± " + Show.Typed(typed.Number(i.UncertaintyName)!.Value) + (i.Unit.Length == 0 ? "" : " " + i.Unit))) + " as root of the sum of squares";
+        Sentence basis = $"carried from {Sentence.Join(", ", uncertain.Select(i => Sentence.Of($"{i.Label} ± {Show.Typed(typed.Number(i.UncertaintyName)!.Value)}{(i.Unit.Length == 0 ? "" : " " + i.Unit)}")))} as root of the sum of squares";
         var results = new Explained[squares.Length];
         for (int i = 0; i < results.Length; i++)
         {
@@ -67,7 +67,7 @@ public sealed record BenchCalculator(string Id, string Group, string Title, stri
                 : result with
                 {
                     Uncertainty = Chemistry.Uncertainty.Combined(Math.Sqrt(squares[i]), result.Uncertainty ?? 0),
-                    UncertaintyBasis = result.UncertaintyBasis is null ? basis : basis + ", with " + result.UncertaintyBasis,
+                    UncertaintyBasis = result.UncertaintyBasis is null ? basis : $"{basis}, with {result.UncertaintyBasis}",
                 };
         }
 
@@ -81,8 +81,8 @@ public sealed record BenchCalculator(string Id, string Group, string Title, stri
         {
             if (!Inputs.Any(i => i.Name == name || (!i.IsChoice && i.UncertaintyName == name)))
             {
-                string known = string.Join(", ", Inputs.Select(i => i.Name));
-                wrong.Add(new BenchRefusal(RefusalCodes.UnknownInput, name, "\"" + name + "\" is no input of this calculator; the unit is part of the name. It takes " + known + ".", known, Title));
+                var known = Sentence.Verbatim(string.Join(", ", Inputs.Select(i => i.Name)));
+                wrong.Add(new BenchRefusal(RefusalCodes.UnknownInput, name, $"\"{name}\" is no input of this calculator; the unit is part of the name. It takes {known}.", known, Title));
             }
         }
 
@@ -99,19 +99,19 @@ public sealed record BenchCalculator(string Id, string Group, string Title, stri
 
     private BenchRefusal? CheckNumber(BenchInput input, BenchInputs typed)
     {
-        string valid = input.Range.ToString();
+        Sentence valid = input.Range.Said;
         if (typed.Number(input.Name) is not double value)
         {
             return typed.Choice(input.Name) is not null
-                ? new BenchRefusal(RefusalCodes.NotANumber, input.Name, input.Label + " must be a number in " + input.Unit + ".", valid, Title)
-                : input.Optional ? null : new BenchRefusal(RefusalCodes.MissingInput, input.Name, input.Label + " is missing: give a number from " + valid + ".", valid, Title);
+                ? new BenchRefusal(RefusalCodes.NotANumber, input.Name, $"{input.Label} must be a number in {Sentence.Seed(input.Unit)}.", valid, Title)
+                : input.Optional ? null : new BenchRefusal(RefusalCodes.MissingInput, input.Name, $"{input.Label} is missing: give a number from {valid}.", valid, Title);
         }
 
         return !double.IsFinite(value)
-            ? new BenchRefusal(RefusalCodes.NotANumber, input.Name, input.Label + " must be a finite number.", valid, Title)
+            ? new BenchRefusal(RefusalCodes.NotANumber, input.Name, $"{input.Label} must be a finite number.", valid, Title)
             : input.Range.Contains(value)
                 ? null
-                : new BenchRefusal(RefusalCodes.OutOfRange, input.Name, input.Label + " " + Show.Typed(value) + " is outside " + valid + ".", valid, Title);
+                : new BenchRefusal(RefusalCodes.OutOfRange, input.Name, $"{input.Label} {Show.Typed(value)} is outside {valid}.", valid, Title);
     }
 
     private BenchRefusal? CheckUncertainty(BenchInput input, BenchInputs typed)
@@ -119,23 +119,23 @@ public sealed record BenchCalculator(string Id, string Group, string Title, stri
         if (typed.Number(input.UncertaintyName) is not double value)
         {
             return typed.Choice(input.UncertaintyName) is null ? null
-                : new BenchRefusal(RefusalCodes.NotANumber, input.UncertaintyName, "The uncertainty of " + input.Label + " must be a number.", "0 or more", Title);
+                : new BenchRefusal(RefusalCodes.NotANumber, input.UncertaintyName, $"The uncertainty of {input.Label} must be a number.", "0 or more", Title);
         }
 
         double most = input.Range.High - input.Range.Low;
         return double.IsFinite(value) && value >= 0 && value <= most
             ? null
-            : new BenchRefusal(RefusalCodes.OutOfRange, input.Name + Suffix, "The uncertainty of " + input.Label + " must be a number from 0 to " + Show.Typed(most) + ".", "0 to " + Show.Typed(most), Title);
+            : new BenchRefusal(RefusalCodes.OutOfRange, input.Name + Suffix, $"The uncertainty of {input.Label} must be a number from 0 to {Show.Typed(most)}.", $"0 to {Show.Typed(most)}", Title);
     }
 
     private BenchRefusal? CheckChoice(BenchInput input, BenchInputs typed)
     {
-        string valid = string.Join(", ", input.Choices.Select(c => c.Code));
+        var valid = Sentence.Verbatim(string.Join(", ", input.Choices.Select(c => c.Code)));
         string? code = typed.Choice(input.Name) ?? (typed.Number(input.Name) is double number ? Show.Typed(number) : null);
         return code is null
-            ? input.Optional ? null : new BenchRefusal(RefusalCodes.MissingInput, input.Name, input.Label + " is missing: choose one of " + valid + ".", valid, Title)
+            ? input.Optional ? null : new BenchRefusal(RefusalCodes.MissingInput, input.Name, $"{input.Label} is missing: choose one of {valid}.", valid, Title)
             : typed.Choice(input.Name) is not null && input.Choices.Any(c => c.Code == code)
                 ? null
-                : new BenchRefusal(RefusalCodes.UnknownChoice, input.Name, input.Label + " \"" + code + "\" is not one of " + valid + ".", valid, Title);
+                : new BenchRefusal(RefusalCodes.UnknownChoice, input.Name, $"{input.Label} \"{code}\" is not one of {valid}.", valid, Title);
     }
 }

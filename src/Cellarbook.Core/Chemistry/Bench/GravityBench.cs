@@ -69,7 +69,7 @@ internal static class GravityBench
         });
     }
 
-    private static Explained Estimate(BenchSheet sheet, Formula formula, string name, string label, double value, string working) => formula.Explain(name, label, value, "% vol", 1, working) with
+    private static Explained Estimate(BenchSheet sheet, Formula formula, string name, Sentence label, double value, string working) => formula.Explain(name, label, value, "% vol", 1, working) with
     {
         Uncertainty = sheet.UncertaintyGiven ? GravityStrength.LinearModelAbv : GravityStrength.CustomaryUncertaintyAbv,
         UncertaintyBasis = sheet.UncertaintyGiven ? "± 0.3 % vol assumed for the rule itself" : "assumed: customary for an estimate from gravities (common practice, no source)",
@@ -130,7 +130,7 @@ internal static class GravityBench
             return true;
         }
 
-        sheet.Refuse(RefusalCodes.MissingInput, quality, $"With {sheet.Label(amount)} give {sheet.Label(quality)} too, else the strength can't be said.", quality, StrengthHistory.Estimated.Source);
+        sheet.Refuse(RefusalCodes.MissingInput, quality, $"With {sheet.Label(amount)} give {sheet.Label(quality)} too, else the strength can't be said.", Sentence.Verbatim(quality), StrengthHistory.Estimated.Source);
         return false;
     }
 

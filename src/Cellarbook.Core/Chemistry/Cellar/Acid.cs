@@ -4,7 +4,7 @@ namespace Cellarbook.Core.Chemistry;
 /// <param name="Code">Code of the choice.</param>
 /// <param name="Label">Name.</param>
 /// <param name="GramsPerEquivalent">Equivalent mass; 1 for meq/L itself.</param>
-public sealed record AcidScale(string Code, string Label, double GramsPerEquivalent);
+public sealed record AcidScale(string Code, Sentence Label, double GramsPerEquivalent);
 
 /// <summary>A salt that takes acid out.</summary>
 /// <param name="Code">Code of the choice.</param>
@@ -12,7 +12,7 @@ public sealed record AcidScale(string Code, string Label, double GramsPerEquival
 /// <param name="GramsPerMole">Molar mass.</param>
 /// <param name="Equivalents">Acid equivalents a mole takes up.</param>
 /// <param name="BitartrateEquivalents">Further equivalents a mole takes when its potassium leaves as potassium bitartrate.</param>
-public sealed record DeacidifyingSalt(string Code, string Label, double GramsPerMole, int Equivalents, int BitartrateEquivalents);
+public sealed record DeacidifyingSalt(string Code, Sentence Label, double GramsPerMole, int Equivalents, int BitartrateEquivalents);
 
 /// <summary>Titratable acidity, additions and deacidification.</summary>
 public static class Acid

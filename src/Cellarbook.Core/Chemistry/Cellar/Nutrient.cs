@@ -6,7 +6,7 @@ namespace Cellarbook.Core.Chemistry;
 /// <param name="NitrogenFraction">Grams of nitrogen per gram.</param>
 /// <param name="LimitGramsPerLitre">Stated maximum of the addition.</param>
 /// <param name="LimitSource">Who states it.</param>
-public sealed record NitrogenSource(string Code, string Label, double NitrogenFraction, double LimitGramsPerLitre, string LimitSource);
+public sealed record NitrogenSource(string Code, Sentence Label, double NitrogenFraction, double LimitGramsPerLitre, string LimitSource);
 
 /// <summary>Yeast-assimilable nitrogen (YAN): what there is, what is wanted, what brings it.</summary>
 public static class Nutrient
@@ -60,7 +60,7 @@ public static class Nutrient
         var sources = new NitrogenSource[table.Count];
         for (int row = 0; row < sources.Length; row++)
         {
-            sources[row] = new NitrogenSource(table.Text(row, "code"), table.Text(row, "label"), table.Number(row, "nitrogen_fraction"), table.Number(row, "limit_g_l"), table.Text(row, "limit_source"));
+            sources[row] = new NitrogenSource(table.Text(row, "code"), Sentence.Seed(table.Text(row, "label")), table.Number(row, "nitrogen_fraction"), table.Number(row, "limit_g_l"), table.Text(row, "limit_source"));
         }
 
         return sources;

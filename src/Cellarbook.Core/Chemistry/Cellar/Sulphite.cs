@@ -4,7 +4,7 @@ namespace Cellarbook.Core.Chemistry;
 /// <param name="Code">Code of the choice.</param>
 /// <param name="Label">Name.</param>
 /// <param name="So2Fraction">Grams of SO₂ per gram, by formula masses.</param>
-public sealed record SulphiteSalt(string Code, string Label, double So2Fraction);
+public sealed record SulphiteSalt(string Code, Sentence Label, double So2Fraction);
 
 /// <summary>Sulphur dioxide: molecular share, free needed, doses.</summary>
 public static class Sulphite

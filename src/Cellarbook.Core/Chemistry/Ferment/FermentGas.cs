@@ -4,7 +4,7 @@ namespace Cellarbook.Core.Chemistry;
 /// <param name="Percent">CO₂ in the air, % by volume.</param>
 /// <param name="Kind">eightHour, shortTerm, shortTermUs or danger.</param>
 /// <param name="Label">Name.</param>
-public sealed record ExposureLimit(double Percent, string Kind, string Label);
+public sealed record ExposureLimit(double Percent, string Kind, Sentence Label);
 
 /// <summary>Carbon dioxide set free by fermentation: C₆H₁₂O₆ → 2 C₂H₅OH + 2 CO₂.</summary>
 public static class FermentGas
@@ -48,7 +48,7 @@ public static class FermentGas
         var limits = new ExposureLimit[table.Count];
         for (int row = 0; row < limits.Length; row++)
         {
-            limits[row] = new ExposureLimit(table.Number(row, "percent"), table.Text(row, "kind"), table.Text(row, "label"));
+            limits[row] = new ExposureLimit(table.Number(row, "percent"), table.Text(row, "kind"), Sentence.Seed(table.Text(row, "label")));
         }
 
         return limits;

@@ -6,7 +6,7 @@ namespace Cellarbook.Core.Chemistry;
 /// <param name="Label">Who uses it.</param>
 /// <param name="Source">Where it was found.</param>
 /// <param name="Verified">text, derived or memory.</param>
-public sealed record SugarFactor(string Code, double GramsPerLitrePerAbv, string Label, string Source, string Verified);
+public sealed record SugarFactor(string Code, double GramsPerLitrePerAbv, Sentence Label, Sentence Source, string Verified);
 
 /// <summary>Strength that a sugar content would give when all of it ferments.</summary>
 public static class PotentialAlcohol
@@ -43,7 +43,7 @@ public static class PotentialAlcohol
         var factors = new SugarFactor[table.Count];
         for (int row = 0; row < factors.Length; row++)
         {
-            factors[row] = new SugarFactor(table.Text(row, "code"), table.Number(row, "g_l_per_pct"), table.Text(row, "label"), table.Text(row, "source"), table.Text(row, "verified"));
+            factors[row] = new SugarFactor(table.Text(row, "code"), table.Number(row, "g_l_per_pct"), Sentence.Seed(table.Text(row, "label")), Sentence.Seed(table.Text(row, "source")), table.Text(row, "verified"));
         }
 
         return factors;

@@ -15,7 +15,7 @@ public enum UnitKind
 /// <param name="Label">Name.</param>
 /// <param name="Kind">What it measures.</param>
 /// <param name="Factor">Litres or kilograms in one, exact by definition.</param>
-public sealed record Unit(string Code, string Label, UnitKind Kind, decimal Factor);
+public sealed record Unit(string Code, Sentence Label, UnitKind Kind, decimal Factor);
 
 /// <summary>Exact conversions of volume and mass.</summary>
 public static class Units

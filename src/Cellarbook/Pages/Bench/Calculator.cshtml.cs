@@ -8,7 +8,7 @@ namespace Cellarbook.Pages.Bench;
 /// <summary>One calculator. The form goes by its address alone, so that a result can be kept as a bookmark and needs no script.</summary>
 public sealed class CalculatorModel(Shared.Show show) : PageModel
 {
-    private readonly Dictionary<string, List<string>> faults = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, List<Sentence>> faults = new(StringComparer.Ordinal);
 
     /// <summary>The calculator.</summary>
     public BenchCalculator Calculator { get; private set; } = null!;
@@ -20,7 +20,7 @@ public sealed class CalculatorModel(Shared.Show show) : PageModel
     public IReadOnlyList<BenchRefusal> Refusals { get; private set; } = [];
 
     /// <summary>Cautions that several results share: said once, above them.</summary>
-    public IReadOnlyList<string> Shared => [.. (Answer?.Results ?? []).Where(result => result.Caution is not null).GroupBy(result => result.Caution!).Where(same => same.Count() > 1).Select(same => same.Key)];
+    public IReadOnlyList<Sentence> Shared => [.. (Answer?.Results ?? []).Where(result => result.Caution is not null).GroupBy(result => result.Caution!).Where(same => same.Count() > 1).Select(same => same.Key)];
 
     /// <summary>True when a field was wrong.</summary>
     public bool HasFaults => faults.Count > 0;
@@ -52,18 +52,18 @@ public sealed class CalculatorModel(Shared.Show show) : PageModel
     public string Typed(string name) => Request.Query[name].ToString();
 
     /// <summary>What is wrong with a field.</summary>
-    public IReadOnlyList<string> FaultsOf(string name) => faults.TryGetValue(name, out var found) ? found : [];
+    public IReadOnlyList<Sentence> FaultsOf(string name) => faults.TryGetValue(name, out var found) ? found : [];
 
     /// <summary>What a field takes, in words.</summary>
     public string Takes(BenchInput input)
     {
         // A bound that only keeps figures finite tells nobody anything.
-        var range = input.Range.High >= 1e5 ? "" : Marked(input.Range.ToString());
-        return range.Length > 0 && input.Note is not null ? range + "; " + input.Note : range + input.Note;
+        var range = input.Range.High >= 1e5 ? "" : Marked(input.Range.Said);
+        return range.Length > 0 && input.Note is not null ? range + "; " + Marked(input.Note) : range + (input.Note is null ? "" : Marked(input.Note));
     }
 
     /// <summary>A text of the bench with the reader's own decimal mark.</summary>
-    public string Marked(string text) => Decimals.Marked(text, show);
+    public string Marked(Sentence text) => Decimals.Marked(show.T[text], show);
 
     private bool IsField(string name) => Calculator.Inputs.Any(input => input.Name == name || (!input.IsChoice && input.UncertaintyName == name));
 
@@ -94,9 +94,9 @@ public sealed class CalculatorModel(Shared.Show show) : PageModel
         return inputs.With(name, figure);
     }
 
-    private void Fault(string name, string sentence)
+    private void Fault(string name, Sentence sentence)
     {
         if (!faults.TryGetValue(name, out var found)) faults.Add(name, found = []);
-        found.Add(Marked(sentence));
+        found.Add(sentence);
     }
 }

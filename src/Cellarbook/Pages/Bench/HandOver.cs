@@ -6,7 +6,7 @@ namespace Cellarbook.Pages.Bench;
 /// <param name="Kind">Kind of the operation.</param>
 /// <param name="Field">The field that takes the figure.</param>
 /// <param name="Words">What the link says.</param>
-public sealed record HandOver(string Kind, string Field, string Words)
+public sealed record HandOver(string Kind, string Field, Sentence Words)
 {
     private static readonly HandOver Addition = new("add", "items[0].grams", "Write down an addition of this much");
     private static readonly HandOver Reading = new("measure", "gravity", "Write this down as a reading");

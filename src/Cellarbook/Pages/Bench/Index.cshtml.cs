@@ -5,7 +5,7 @@ using Microsoft.AspNetCore.Mvc.RazorPages;
 namespace Cellarbook.Pages.Bench;
 
 /// <summary>The calculators by group; a word finds those that speak of it.</summary>
-public sealed class IndexModel : PageModel
+public sealed class IndexModel(Shared.Show show) : PageModel
 {
     /// <summary>The word looked for.</summary>
     [BindProperty(SupportsGet = true, Name = "q")]
@@ -15,7 +15,7 @@ public sealed class IndexModel : PageModel
     public static int Count => BenchCalculators.All.Count;
 
     /// <summary>What is listed, by group.</summary>
-    public IReadOnlyList<IGrouping<string, BenchCalculator>> Groups { get; private set; } = [];
+    public IReadOnlyList<IGrouping<Sentence, BenchCalculator>> Groups { get; private set; } = [];
 
     /// <summary>Lists what the word finds; everything without one.</summary>
     public void OnGet()
@@ -25,9 +25,9 @@ public sealed class IndexModel : PageModel
     }
 
     /// <summary>The anchor of a group.</summary>
-    public static string Anchor(string group) => group.ToLowerInvariant().Replace(' ', '-');
+    public static string Anchor(Sentence group) => group.ToString().ToLowerInvariant().Replace(' ', '-');
 
-    private static bool Says(BenchCalculator calculator, string word) =>
+    private bool Says(BenchCalculator calculator, string word) =>
         new[] { calculator.Title, calculator.Purpose, calculator.Group }.Concat(calculator.Inputs.Select(input => input.Label)).Concat(calculator.Inputs.SelectMany(input => input.Choices.Select(choice => choice.Label)))
-            .Any(text => text.Contains(word, StringComparison.OrdinalIgnoreCase));
+            .Any(text => show.T[text].Contains(word, StringComparison.OrdinalIgnoreCase));
 }

@@ -26,9 +26,9 @@ public sealed class LotModel(OpenBook book, Shared.Show show) : PageModel
     }
 
     /// <summary>"Wine in V1", "Must, in no vessel".</summary>
-    public static string Heading(Account account) =>
-        (account.Section == Section.Must ? "Must" : "Wine") + (account.Place == Account.Unplaced ? ", in no vessel" : " in " + account.Place);
+    public static Sentence Heading(Account account) =>
+        $"{(account.Section == Section.Must ? Sentence.Of("Must") : "Wine")} {Shared.Words.In(account.Place)}";
 
     /// <summary>A text of the bench with the reader's own decimal mark.</summary>
-    public string Marked(string text) => Decimals.Marked(text, show);
+    public string Marked(Sentence text) => Decimals.Marked(show.T[text], show);
 }

@@ -6,8 +6,8 @@ namespace Cellarbook.Pages.Cautions;
 public sealed class IndexModel : PageModel
 {
     /// <summary>A hazard as a heading.</summary>
-    public string Heading(string hazard) => char.ToUpperInvariant(hazard[0]) + hazard[1..];
+    public Sentence Heading(string hazard) => Sentence.Seed(char.ToUpperInvariant(hazard[0]) + hazard[1..]);
 
     /// <summary>A source as a sentence.</summary>
-    public string Said(string source) => Heading(source) + ".";
+    public Sentence Said(Sentence source) => $"Source: {source}.";
 }

@@ -13,7 +13,7 @@ namespace Cellarbook.Pages.Ledger;
 public sealed class EntryModel(OpenBook book, Told told, House house) : PageModel
 {
     /// <summary>What an entry wrote of one operation.</summary>
-    public sealed record Written(Telling Telling, string SmallPrint, DateOnly Day, IReadOnlyList<Posting> Postings);
+    public sealed record Written(Telling Telling, Sentence SmallPrint, DateOnly Day, IReadOnlyList<Posting> Postings);
 
     /// <summary>The entry.</summary>
     public StoredEntry Stored { get; private set; } = null!;
@@ -40,7 +40,7 @@ public sealed class EntryModel(OpenBook book, Told told, House house) : PageMode
     public IReadOnlyList<string> Bottlings { get; private set; } = [];
 
     /// <summary>What is known to be wrong or worth knowing.</summary>
-    public IReadOnlyList<string> Flags { get; private set; } = [];
+    public IReadOnlyList<Sentence> Flags { get; private set; } = [];
 
     /// <summary>True when a measurement in it no longer agrees.</summary>
     public bool NoLongerAgrees { get; private set; }
@@ -52,7 +52,7 @@ public sealed class EntryModel(OpenBook book, Told told, House house) : PageMode
     public long Last { get; private set; }
 
     /// <summary>When it was recorded, in the book's time zone.</summary>
-    public string Recorded => Show.Moment(Stored.RecordedAt, book.TimeZone);
+    public string Recorded { get; private set; } = "";
 
     /// <summary>The hashed content, laid out for reading.</summary>
     public string Sealed { get; private set; } = "";
@@ -64,6 +64,7 @@ public sealed class EntryModel(OpenBook book, Told told, House house) : PageMode
     {
         if (book.Store.Read(number) is not { } stored) return this.Missing($"There is no entry {number}.", "/book", "The whole book");
         Stored = stored;
+        Recorded = show.Moment(stored.RecordedAt, book.TimeZone);
         Operation = OperationJson.Stored(stored.InPlain);
         var imported = Operation is Imported;
         Telling = told.Of(imported ? null : Operation, stored.Postings);
@@ -76,9 +77,9 @@ public sealed class EntryModel(OpenBook book, Told told, House house) : PageMode
             TakenBackBy = entry.TakenBackBy;
             var disagreements = found.DisagreementsOf(entry).ToArray();
             NoLongerAgrees = disagreements.Length > 0;
-            Flags = [.. (entry.Operation?.Flags ?? []).Select(raised => raised.Reason),
-                .. disagreements.Select(disagreement => $"It measured {show.Volume(disagreement.Measured)} {Words.In(disagreement.Account.Place)}; after later changes the book holds {show.Volume(disagreement.Book)} there.")];
-            Writes = [.. entry.Deeds.Select(deed => new Written(imported ? new(deed.TakesBack is { } taken ? $"Entry {taken} taken back" : Telling.What) : told.Of(deed), Told.SmallPrint(deed.Operation), deed.Day, deed.Postings))];
+            Flags = [.. (entry.Operation?.Flags ?? []).Select(raised => Sentence.Verbatim(raised.Reason)),
+                .. disagreements.Select(disagreement => Sentence.Of($"It measured {show.Volume(disagreement.Measured)} {Words.In(disagreement.Account.Place)}; after later changes the book holds {show.Volume(disagreement.Book)} there."))];
+            Writes = [.. entry.Deeds.Select(deed => new Written(imported ? new(deed.TakesBack is { } taken ? Sentence.Of($"Entry {taken} taken back") : Telling.What) : told.Of(deed), Told.SmallPrint(deed.Operation), deed.Day, deed.Postings))];
             CanBeCorrected = entry.TakenBackBy is null && entry.Deeds.Any(deed => deed.TakesBack is null) && !(entry.IsImported && entry.TakesBack is not null);
             return 0;
         });
@@ -95,7 +96,7 @@ public sealed class EntryModel(OpenBook book, Told told, House house) : PageMode
     }
 
     /// <summary>The other side of a posting, in words; where tax words are in place, with the account's own name.</summary>
-    public string Said(Account account) => Words.Account(account);
+    public Sentence Said(Account account) => Words.Account(account);
 
     /// <summary>True when accounts are shown by their names, too.</summary>
     public bool ShowsAccounts => !house.IsHousehold;

@@ -7,7 +7,7 @@ using Microsoft.AspNetCore.Mvc.RazorPages;
 namespace Cellarbook.Pages.Ledger;
 
 /// <summary>Every entry, newest first, found by words, days and kinds.</summary>
-public sealed class IndexModel(OpenBook book, EntryLines lines, House house) : PageModel
+public sealed class IndexModel(OpenBook book, EntryLines lines, House house, Show show) : PageModel
 {
     private const int Size = 50;
 
@@ -28,7 +28,7 @@ public sealed class IndexModel(OpenBook book, EntryLines lines, House house) : P
     public string? Category { get; set; }
 
     /// <summary>Kinds to choose from, by their words.</summary>
-    public IReadOnlyList<Category> Categories => [.. Core.Book.Category.All.OrderBy(category => Words.Category(category, house.IsHousehold), StringComparer.OrdinalIgnoreCase)];
+    public IReadOnlyList<Category> Categories => [.. Core.Book.Category.All.OrderBy(category => show.T[Words.Category(category, house.IsHousehold)], StringComparer.OrdinalIgnoreCase)];
 
     /// <summary>The entries of this page.</summary>
     public IReadOnlyList<EntryLine> Entries { get; private set; } = [];

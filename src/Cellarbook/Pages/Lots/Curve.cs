@@ -16,7 +16,7 @@ public sealed record CurveLine(string? Vessel, IReadOnlyList<CurvePoint> Points)
 /// <param name="Height">Height in pixels.</param>
 /// <param name="Axis">Figures beside the ruled lines, top to bottom, with their height in pixels.</param>
 /// <param name="Lines">What was read.</param>
-public sealed record CurvePanel(string Title, int Height, IReadOnlyList<(string Text, string Y)> Axis, IReadOnlyList<CurveLine> Lines);
+public sealed record CurvePanel(Sentence Title, int Height, IReadOnlyList<(string Text, string Y)> Axis, IReadOnlyList<CurveLine> Lines);
 
 /// <summary>Gravity and temperature of a lot, drawn by the server, with the same in a sentence.</summary>
 public sealed class Curve
@@ -25,7 +25,7 @@ public sealed class Curve
 
     private sealed record Point(double At, DateOnly Day, double Value, string Text, string Vessel);
 
-    private Curve(IReadOnlyList<CurvePanel> panels, DateOnly first, DateOnly last, string description) => (Panels, First, Last, Description) = (panels, first, last, description);
+    private Curve(IReadOnlyList<CurvePanel> panels, DateOnly first, DateOnly last, Sentence description) => (Panels, First, Last, Description) = (panels, first, last, description);
 
     /// <summary>Gravity, then temperature, as far as read.</summary>
     public IReadOnlyList<CurvePanel> Panels { get; }
@@ -37,7 +37,7 @@ public sealed class Curve
     public DateOnly Last { get; }
 
     /// <summary>What the curve shows, in words.</summary>
-    public string Description { get; }
+    public Sentence Description { get; }
 
     /// <summary>The curve of a passbook's readings; null when fewer than two gravities were read.</summary>
     public static Curve? Of(IEnumerable<PassbookLine> lines, Show show)
@@ -55,12 +55,12 @@ public sealed class Curve
         if (gravities.Count < 2) return null;
         var all = gravities.Concat(temperatures).ToArray();
         var (left, right) = (all.Min(point => point.At), all.Max(point => point.At));
-        var panels = new List<CurvePanel> { Panel("Gravity", 190, gravities, left, right, [0.002, 0.005, 0.01, 0.02, 0.03, 0.04, 0.05, 0.1], 6, value => show.Mark(value.ToString("0.000", CultureInfo.InvariantCulture))) };
-        if (temperatures.Count > 1) panels.Add(Panel("Temperature", 92, temperatures, left, right, [1, 2, 5, 10, 20, 40], 3, value => show.Temperature(value.ToString("0", CultureInfo.InvariantCulture))));
-        return new(panels, all.Min(point => point.Day), all.Max(point => point.Day), Describe(gravities, temperatures));
+        var panels = new List<CurvePanel> { Panel("Gravity", show, 190, gravities, left, right, [0.002, 0.005, 0.01, 0.02, 0.03, 0.04, 0.05, 0.1], 6, value => show.Mark(value.ToString("0.000", CultureInfo.InvariantCulture))) };
+        if (temperatures.Count > 1) panels.Add(Panel("Temperature", show, 92, temperatures, left, right, [1, 2, 5, 10, 20, 40], 3, value => show.Temperature(value.ToString("0", CultureInfo.InvariantCulture))));
+        return new(panels, all.Min(point => point.Day), all.Max(point => point.Day), Describe(gravities, temperatures, show));
     }
 
-    private static CurvePanel Panel(string title, int height, List<Point> points, double left, double right, double[] steps, int most, Func<double, string> write)
+    private static CurvePanel Panel(Sentence title, Show show, int height, List<Point> points, double left, double right, double[] steps, int most, Func<double, string> write)
     {
         var (low, high) = (points.Min(point => point.Value), points.Max(point => point.Value));
         var (step, bottom, rulings) = (steps[^1], 0.0, most);
@@ -75,7 +75,7 @@ public sealed class Curve
         string X(double at) => (right - left < 1e-9 ? 55 : 15 + 84 * (at - left) / (right - left)).ToString("0.##", CultureInfo.InvariantCulture) + "%";
         var axis = Enumerable.Range(0, rulings + 1).Reverse().Select(i => (write(bottom + i * step), Y(bottom + i * step))).ToArray();
         var lines = Overlap(points) ? points.GroupBy(point => point.Vessel).Select(group => (Vessel: (string?)group.Key, Points: group.AsEnumerable())) : [(null, points)];
-        return new(title, height, axis, [.. lines.Select(line => new CurveLine(line.Vessel, [.. line.Points.OrderBy(point => point.At).Select(point => new CurvePoint(X(point.At), Y(point.Value), $"{point.Text}, {Show.Day(point.Day)}{(line.Vessel is { Length: > 0 } vessel ? $", {vessel}" : "")}"))]))]);
+        return new(title, height, axis, [.. lines.Select(line => new CurveLine(line.Vessel, [.. line.Points.OrderBy(point => point.At).Select(point => new CurvePoint(X(point.At), Y(point.Value), $"{point.Text}, {show.Day(point.Day)}{(line.Vessel is { Length: > 0 } vessel ? $", {vessel}" : "")}"))]))]);
     }
 
     /// <summary>True when readings of several vessels run side by side, so that one line would zigzag between them.</summary>
@@ -87,12 +87,13 @@ public sealed class Curve
         return false;
     }
 
-    private static string Describe(List<Point> gravities, List<Point> temperatures)
+    private static Sentence Describe(List<Point> gravities, List<Point> temperatures, Show show)
     {
         var (first, last) = (gravities[0], gravities[^1]);
-        var way = last.Value < first.Value ? "fell" : last.Value > first.Value ? "rose" : "stayed";
-        var sentence = way == "stayed" ? $"Gravity was {first.Text} on {Show.Day(first.Day)} and {last.Text} on {Show.Day(last.Day)}" : $"Gravity {way} from {first.Text} on {Show.Day(first.Day)} to {last.Text} on {Show.Day(last.Day)}";
-        sentence += $", {gravities.Count} readings.";
+        var way = last.Value.CompareTo(first.Value);
+        var (from, to) = (show.Day(first.Day), show.Day(last.Day));
+        var sentence = way == 0 ? Sentence.Of($"Gravity was {first.Text} on {from} and {last.Text} on {to}, {gravities.Count} readings.")
+            : way < 0 ? (Sentence)$"Gravity fell from {first.Text} on {from} to {last.Text} on {to}, {gravities.Count} readings." : (Sentence)$"Gravity rose from {first.Text} on {from} to {last.Text} on {to}, {gravities.Count} readings.";
         if (temperatures.Count < 2) return sentence;
         var (coldest, warmest) = (temperatures.MinBy(point => point.Value)!, temperatures.MaxBy(point => point.Value)!);
         return $"{sentence} Temperature between {coldest.Text} and {warmest.Text}.";

@@ -51,12 +51,12 @@ public sealed class IndexModel(OpenBook book) : PageModel
     }
 
     /// <summary>The largest share of origin, in words; empty when unstated.</summary>
-    public static string Origin(LotLine lot)
+    public static Sentence Origin(LotLine lot)
     {
         if (lot.IsEmpty) return "";
         var shares = lot.Origin.Shares;
         var largest = shares.MaxBy(share => share.Parts).Origin;
-        return largest == Core.Book.Origin.Unstated && shares.Length == 1 ? "" : shares.Length == 1 ? largest.ToString() : $"mostly {largest}";
+        return largest == Core.Book.Origin.Unstated && shares.Length == 1 ? Sentence.Empty : shares.Length == 1 ? Sentence.Verbatim(largest.ToString()) : $"mostly {largest}";
     }
 
     private bool Fits(LotLine lot) => string.IsNullOrWhiteSpace(Q) || Has(lot.Code)

@@ -16,7 +16,7 @@ public sealed class LotModel(OpenBook book, EntryIndex index, Notices notices, T
     private const int Size = 200;
 
     /// <summary>A line of the passbook, told.</summary>
-    public sealed record Line(PassbookLine Entry, Telling Telling, string SmallPrint)
+    public sealed record Line(PassbookLine Entry, Telling Telling, Sentence SmallPrint)
     {
         /// <summary>Number of the entry.</summary>
         public long Number => Entry.Placed.Entry.Number;
@@ -29,7 +29,7 @@ public sealed class LotModel(OpenBook book, EntryIndex index, Notices notices, T
     public LotLine Lot { get; private set; } = null!;
 
     /// <summary>Its state in a sentence or two.</summary>
-    public IReadOnlyList<string> State { get; private set; } = [];
+    public IReadOnlyList<Sentence> State { get; private set; } = [];
 
     /// <summary>What stands out of it.</summary>
     public IReadOnlyList<Notice> Notices { get; private set; } = [];
@@ -110,30 +110,29 @@ public sealed class LotModel(OpenBook book, EntryIndex index, Notices notices, T
         Lines = [.. lines.Skip(start).Take(end - start).Select(line => new Line(line, told.Of(line.Placed.Deed), Told.SmallPrint(line.Placed.Deed.Operation)))];
     }
 
-    private List<string> Sentences(Book found, LotLine lot, DateOnly today)
+    private List<Sentence> Sentences(Book found, LotLine lot, DateOnly today)
     {
-        if (lot.IsEmpty) return [$"Nothing is left of it in bulk since {Show.Day(lot.LastDay)}."];
-        var sentences = new List<string>();
+        if (lot.IsEmpty) return [$"Nothing is left of it in bulk since {show.Day(lot.LastDay)}."];
+        var sentences = new List<Sentence>();
         foreach (var stage in lot.Places.GroupBy(place => place.Account.Section).OrderBy(group => group.Key))
         {
             var volume = show.Volume(stage.Aggregate(Volume.None, (sum, place) => sum + place.Volume));
-            var where = stage.Count() > 3 ? $"in {stage.Count()} places" : Words.In([.. stage.Select(place => place.Account.Place)]);
-            sentences.Add(stage.Key == Section.Must ? $"{volume} of must {where}." : $"{volume} of wine {where}, {Strength(lot)}.");
+            var where = stage.Count() > 3 ? Sentence.Of($"in {stage.Count()} places") : Words.In([.. stage.Select(place => place.Account.Place)]);
+            sentences.Add(stage.Key == Section.Must ? Sentence.Of($"{volume} of must {where}.") : $"{volume} of wine {where}, {Strength(lot)}.");
         }
         if (Notices.Count == 0)
         {
             var run = GravityRun.Of(found, index, lot.Code, null, Habits.Usual);
-            if (run.Last is { } last && IsMust) sentences.Add($"Last read {show.Reading(last.Text)}, {Ago(last.Day, today)}. Nothing stands out.");
-            else sentences.Add($"Last entry {Ago(lot.LastDay, today)}. Nothing stands out.");
+            if (run.Last is { } last && IsMust) sentences.Add($"Last read {show.Reading(last.Text)}, {Words.Ago(last.Day, today)}. Nothing stands out.");
+            else sentences.Add($"Last entry {Words.Ago(lot.LastDay, today)}. Nothing stands out.");
         }
         return sentences;
     }
 
-    private string Strength(LotLine lot)
+    private Sentence Strength(LotLine lot)
     {
         if (lot.Strength is not { } strength) return Words.StrengthNotStated;
-        return show.Strength(strength) + (lot.Places.Any(place => place.StrengthIsMixed) || lot.Places.Select(place => place.Standing.Strength).Distinct().Count() > 1 ? " mixed by volume" : " as stated");
+        return lot.Places.Any(place => place.StrengthIsMixed) || lot.Places.Select(place => place.Standing.Strength).Distinct().Count() > 1 ? Sentence.Of($"{show.Strength(strength)} mixed") : $"{show.Strength(strength)} as stated";
     }
 
-    private static string Ago(DateOnly day, DateOnly today) => (today.DayNumber - day.DayNumber) switch { 0 => "today", 1 => "yesterday", var days => $"{Show.Days(days)} ago" };
 }

@@ -6,10 +6,10 @@ namespace Cellarbook.Pages.Record;
 public sealed class AmeliorateModel(Desk desk) : FormPage(desk)
 {
     /// <inheritdoc/>
-    public override string Title => "Water into wine";
+    public override Sentence Title => "Water into wine";
 
     /// <inheritdoc/>
-    public override string? Lead => "Water, or water and sugar, added to wine. Not everywhere allowed: your local rules decide.";
+    public override Sentence? Lead => "Water, or water and sugar, added to wine. Not everywhere allowed: your local rules decide.";
 
     /// <inheritdoc/>
     protected override string Kind => "ameliorate";
@@ -19,7 +19,7 @@ public sealed class AmeliorateModel(Desk desk) : FormPage(desk)
     [
         Ask.List("Wine put in", "sources", Rows("sources", 1), path => Parts.Source(path, Cellar.Wine, VolumeUnit) is var asked && path == "sources[0]" && Here is { IsMust: false } ? [PlaceField(path, "From", Cellar.Wine), asked[1]] : asked),
         Ask.Group("Added", Ask.Volume("waterLitres", "How much", VolumeUnit)),
-        Ask.List("Measured out", "targets", Rows("targets", 1), path => Parts.Result(path, Cellar, VolumeUnit)),
+        Ask.List("Measured out", "targets", Rows("targets", 1), path => Parts.Result(path, Cellar, VolumeUnit, follows: true)),
         Ask.Folded("Kind of wine", Ask.Product("product")),
     ];
 

@@ -7,13 +7,13 @@ namespace Cellarbook.Pages.Record;
 public sealed class BlankContactModel(Desk desk) : FormPage(desk)
 {
     /// <inheritdoc/>
-    public override string Title => "Blank a name";
+    public override Sentence Title => "Blank a name";
 
     /// <inheritdoc/>
-    public override string? Lead => "The name goes from every entry that holds it, and can't be brought back. The entries stay, and so does their seal. Backups made before still hold the name, and so do notes and documents that spell it out.";
+    public override Sentence? Lead => "The name goes from every entry that holds it, and can't be brought back. The entries stay, and so does their seal. Backups made before still hold the name, and so do notes and documents that spell it out.";
 
     /// <inheritdoc/>
-    protected override string DayLabel => "Blanked on";
+    protected override Sentence DayLabel => "Blanked on";
 
     /// <inheritdoc/>
     protected override string Kind => "blankContact";

@@ -6,10 +6,10 @@ namespace Cellarbook.Pages.Record;
 public sealed class BlendModel(Desk desk) : FormPage(desk)
 {
     /// <inheritdoc/>
-    public override string Title => "Blend or split";
+    public override Sentence Title => "Blend or split";
 
     /// <inheritdoc/>
-    public override string? Lead => "What was drawn is what was put plus what was lost. Each target is drawn from all sources in proportion.";
+    public override Sentence? Lead => "What was drawn is what was put plus what was lost. Each target is drawn from all sources in proportion.";
 
     /// <inheritdoc/>
     protected override string Kind => "transfer";

@@ -6,13 +6,13 @@ namespace Cellarbook.Pages.Record;
 public sealed class CloseModel(Desk desk) : FormPage(desk)
 {
     /// <inheritdoc/>
-    public override string Title => "Close a period";
+    public override Sentence Title => "Close a period";
 
     /// <inheritdoc/>
-    public override string? Lead => "No entry can be dated on or before its last day from then on. Check the statement first.";
+    public override Sentence? Lead => "No entry can be dated on or before its last day from then on. Check the statement first.";
 
     /// <inheritdoc/>
-    protected override string DayLabel => "Closed on";
+    protected override Sentence DayLabel => "Closed on";
 
     /// <inheritdoc/>
     protected override string Kind => "close";

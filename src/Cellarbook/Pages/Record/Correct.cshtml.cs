@@ -6,13 +6,13 @@ namespace Cellarbook.Pages.Record;
 public sealed class CorrectModel(Desk desk) : FormPage(desk)
 {
     /// <inheritdoc/>
-    public override string Title => "Correct an entry";
+    public override Sentence Title => "Correct an entry";
 
     /// <inheritdoc/>
-    public override string? Lead => "The entry is taken back whole; it stays in the book, struck and linked. Nothing is removed.";
+    public override Sentence? Lead => "The entry is taken back whole; it stays in the book, struck and linked. Nothing is removed.";
 
     /// <inheritdoc/>
-    protected override string DayLabel => "Taken back on";
+    protected override Sentence DayLabel => "Taken back on";
 
     /// <inheritdoc/>
     protected override string Kind => "correct";
@@ -24,7 +24,7 @@ public sealed class CorrectModel(Desk desk) : FormPage(desk)
     ];
 
     /// <summary>The entry, in words; empty where there is none.</summary>
-    public IReadOnlyList<string> Moves => Entry is { } entry ? Desk.Book.Read<string[]>(book => [.. (book.Find(entry)?.Deeds ?? []).SelectMany(deed => deed.Postings).Select(posting => PostingWords.Say(posting, Desk.Show))]) : [];
+    public IReadOnlyList<Sentence> Moves => Entry is { } entry ? Desk.Book.Read<Sentence[]>(book => [.. (book.Find(entry)?.Deeds ?? []).SelectMany(deed => deed.Postings).Select(posting => PostingWords.Say(posting, Desk.Show))]) : [];
 
     /// <summary>The entry asked for; null where there is none.</summary>
     public long? Entry => long.TryParse(Query("entry"), System.Globalization.NumberStyles.None, System.Globalization.CultureInfo.InvariantCulture, out var number) && number > 0 && number <= Cellar.LastNumber ? number : null;

@@ -6,13 +6,13 @@ namespace Cellarbook.Pages.Record;
 public sealed class CountModel(Desk desk) : FormPage(desk)
 {
     /// <inheritdoc/>
-    public override string Title => Query("bottling") is { } bottling ? $"Count {bottling}" : "Count everything";
+    public override Sentence Title => Query("bottling") is { } bottling ? (Sentence)$"Count {bottling}" : "Count everything";
 
     /// <inheritdoc/>
-    public override string? Lead => "Write what you find, place by place. What is left out isn't counted. A difference to the book is written with the count sheet, never adjusted away.";
+    public override Sentence? Lead => "Write what you find, place by place. What is left out isn't counted. A difference to the book is written with the count sheet, never adjusted away.";
 
     /// <inheritdoc/>
-    public override (string Address, string Text)? Aside => ShowsBook ? (At(Skip, beside: false), "Hide the book's figures") : (At(Skip, beside: true), "Show the book's figures beside");
+    public override (string Address, Sentence Text)? Aside => ShowsBook ? (At(Skip, beside: false), "Hide the book's figures") : (At(Skip, beside: true), "Show the book's figures beside");
 
     /// <summary>The address of this count from some place on.</summary>
     public string At(int skip, bool beside) => "/record/count" + QueryString.Create(new KeyValuePair<string, string?>[] { new("lot", Query("lot")), new("vessel", Query("vessel")), new("bottling", Query("bottling")), new("skip", skip == 0 ? null : skip.ToString(System.Globalization.CultureInfo.InvariantCulture)), new("beside", beside ? "yes" : null) }.Where(pair => pair.Value is not null));
@@ -49,8 +49,8 @@ public sealed class CountModel(Desk desk) : FormPage(desk)
     private IEnumerable<FilledShelf> Bottled => Query("vessel") is not null || Query("lot") is not null ? [] : Cellar.Bottled.Where(shelf => shelf.Bottling == (Query("bottling") ?? shelf.Bottling));
 
     private Line Line(string path, FilledPlace place) => new([Ask.Along(path + ".lot", place.Lot), Ask.Along(path + ".vessel", place.Vessel),
-        Ask.Volume(path + ".litres", $"{place.Lot} {CellarChoices.In(place.Vessel)}", VolumeUnit) with { Hint = ShowsBook ? $"In the book: {Desk.Show.Volume(place.Volume)}" : null }]);
+        Ask.Volume(path + ".litres", $"{place.Lot} {CellarChoices.In(place.Vessel)}", VolumeUnit) with { Hint = ShowsBook ? (Sentence)$"In the book: {Desk.Show.Volume(place.Volume)}" : null }]);
 
     private Line Line(string path, FilledShelf shelf) => new([Ask.Along(path + ".bottling", shelf.Bottling), Ask.Along(path + ".shelf", shelf.Shelf),
-        Ask.Bottles(path + ".bottles", $"{shelf.Bottling} of {Desk.Show.BottleSize(shelf.Size)} {CellarChoices.On(shelf.Shelf)}") with { Hint = ShowsBook ? $"In the book: {Desk.Show.Bottles(shelf.Bottles)}" : null }]);
+        Ask.Bottles(path + ".bottles", $"{shelf.Bottling} of {Desk.Show.BottleSize(shelf.Size)} {CellarChoices.On(shelf.Shelf)}") with { Hint = ShowsBook ? (Sentence)$"In the book: {Desk.Show.Bottles(shelf.Bottles)}" : null }]);
 }

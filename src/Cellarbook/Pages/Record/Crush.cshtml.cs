@@ -6,7 +6,7 @@ namespace Cellarbook.Pages.Record;
 public sealed class CrushModel(Desk desk) : FormPage(desk)
 {
     /// <inheritdoc/>
-    public override string Title => "Crush fruit";
+    public override Sentence Title => "Crush fruit";
 
     /// <inheritdoc/>
     protected override string Kind => "crush";

@@ -6,10 +6,10 @@ namespace Cellarbook.Pages.Record;
 public sealed class DeclareModel(Desk desk) : FormPage(desk)
 {
     /// <inheritdoc/>
-    public override string Title => "Fermentation is over";
+    public override Sentence Title => "Fermentation is over";
 
     /// <inheritdoc/>
-    public override string? Lead => "What was must is wine from now on. Say so only when the gravity has stopped falling; the difference to the must is lees, as you say, and shrinkage.";
+    public override Sentence? Lead => "What was must is wine from now on. Say so only when the gravity has stopped falling; the difference to the must is lees, as you say, and shrinkage.";
 
     /// <inheritdoc/>
     protected override string Kind => "declareWine";

@@ -6,10 +6,10 @@ namespace Cellarbook.Pages.Record;
 public sealed class GaugeModel(Desk desk) : FormPage(desk)
 {
     /// <inheritdoc/>
-    public override string Title => "Measure a vessel again";
+    public override Sentence Title => "Measure a vessel again";
 
     /// <inheritdoc/>
-    public override string? Lead => "The difference to the book is written either way; nothing is adjusted away.";
+    public override Sentence? Lead => "The difference to the book is written either way; nothing is adjusted away.";
 
     /// <inheritdoc/>
     protected override string Kind => "gauge";

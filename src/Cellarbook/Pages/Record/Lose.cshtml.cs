@@ -6,7 +6,7 @@ namespace Cellarbook.Pages.Record;
 public sealed class LoseModel(Desk desk) : FormPage(desk)
 {
     /// <inheritdoc/>
-    public override string Title => "Lost";
+    public override Sentence Title => "Lost";
 
     /// <inheritdoc/>
     protected override string Kind => "lose";

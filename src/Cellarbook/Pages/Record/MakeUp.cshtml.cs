@@ -6,10 +6,10 @@ namespace Cellarbook.Pages.Record;
 public sealed class MakeUpModel(Desk desk) : FormPage(desk)
 {
     /// <inheritdoc/>
-    public override string Title => "Make up a concentrate";
+    public override Sentence Title => "Make up a concentrate";
 
     /// <inheritdoc/>
-    public override string? Lead => "Give two of bag, water and mark; the third follows.";
+    public override Sentence? Lead => "Give two of bag, water and mark; the third follows.";
 
     /// <inheritdoc/>
     protected override string Kind => "makeUp";

@@ -6,7 +6,7 @@ namespace Cellarbook.Pages.Record;
 public sealed class ObserveModel(Desk desk) : FormPage(desk)
 {
     /// <inheritdoc/>
-    public override string Title => "Note something seen or done";
+    public override Sentence Title => "Note something seen or done";
 
     /// <inheritdoc/>
     protected override string Kind => "observe";

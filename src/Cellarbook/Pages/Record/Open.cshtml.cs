@@ -6,10 +6,10 @@ namespace Cellarbook.Pages.Record;
 public sealed class OpenModel(Desk desk) : FormPage(desk)
 {
     /// <inheritdoc/>
-    public override string Title => "Stock brought forward";
+    public override Sentence Title => "Stock brought forward";
 
     /// <inheritdoc/>
-    public override string? Lead => "What was there on the day the book begins. Later it can only be received, counted or gauged.";
+    public override Sentence? Lead => "What was there on the day the book begins. Later it can only be received, counted or gauged.";
 
     /// <inheritdoc/>
     protected override string Kind => "open";

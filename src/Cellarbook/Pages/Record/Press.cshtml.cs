@@ -6,10 +6,10 @@ namespace Cellarbook.Pages.Record;
 public sealed class PressModel(Desk desk) : FormPage(desk)
 {
     /// <inheritdoc/>
-    public override string Title => "Press";
+    public override Sentence Title => "Press";
 
     /// <inheritdoc/>
-    public override string? Lead => "Must on skins, or fruit at once. Free run and press wine may go to lots of their own; of must on skins, the rest is held in the marc.";
+    public override Sentence? Lead => "Must on skins, or fruit at once. Free run and press wine may go to lots of their own; of must on skins, the rest is held in the marc.";
 
     /// <inheritdoc/>
     protected override string Kind => "press";

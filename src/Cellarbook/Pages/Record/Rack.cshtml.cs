@@ -6,10 +6,10 @@ namespace Cellarbook.Pages.Record;
 public sealed class RackModel(Desk desk) : FormPage(desk)
 {
     /// <inheritdoc/>
-    public override string Title => Here is { } here ? $"Rack {here.Lot} from {here.Vessel}" : "Rack";
+    public override Sentence Title => Here is { } here ? (Sentence)$"Rack {here.Lot} from {here.Vessel}" : "Rack";
 
     /// <inheritdoc/>
-    public override string? Lead => "Give two of drawn, received and lees; the third follows.";
+    public override Sentence? Lead => "Give two of drawn, received and lees; the third follows.";
 
     /// <inheritdoc/>
     public override string? Third => "sources[0].litres targets[0].litres losses[0].litres";

@@ -6,10 +6,10 @@ namespace Cellarbook.Pages.Record;
 public sealed class RegaugeModel(Desk desk) : FormPage(desk)
 {
     /// <inheritdoc/>
-    public override string Title => "State the strength anew";
+    public override Sentence Title => "State the strength anew";
 
     /// <inheritdoc/>
-    public override string? Lead => "Measured or stated again, of wine in a vessel or of bottles. A plain reading never changes it.";
+    public override Sentence? Lead => "Measured or stated again, of wine in a vessel or of bottles. A plain reading never changes it.";
 
     /// <inheritdoc/>
     protected override string Kind => "regauge";

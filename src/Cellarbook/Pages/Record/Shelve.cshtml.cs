@@ -6,10 +6,10 @@ namespace Cellarbook.Pages.Record;
 public sealed class ShelveModel(Desk desk) : FormPage(desk)
 {
     /// <inheritdoc/>
-    public override string Title => "Shelve, case or label";
+    public override Sentence Title => "Shelve, case or label";
 
     /// <inheritdoc/>
-    public override string? Lead => "No wine moves. What is left out stays as it is.";
+    public override Sentence? Lead => "No wine moves. What is left out stays as it is.";
 
     /// <inheritdoc/>
     protected override string Kind => "shelve";

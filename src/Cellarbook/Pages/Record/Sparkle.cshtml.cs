@@ -6,10 +6,10 @@ namespace Cellarbook.Pages.Record;
 public sealed class SparkleModel(Desk desk) : FormPage(desk)
 {
     /// <inheritdoc/>
-    public override string Title => "Make sparkling";
+    public override Sentence Title => "Make sparkling";
 
     /// <inheritdoc/>
-    public override string? Lead => "Still wine goes in, sparkling wine comes out.";
+    public override Sentence? Lead => "Still wine goes in, sparkling wine comes out.";
 
     /// <inheritdoc/>
     protected override string Kind => "makeSparkling";

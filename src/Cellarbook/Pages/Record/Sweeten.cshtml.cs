@@ -6,10 +6,10 @@ namespace Cellarbook.Pages.Record;
 public sealed class SweetenModel(Desk desk) : FormPage(desk)
 {
     /// <inheritdoc/>
-    public override string Title => "Sweeten";
+    public override Sentence Title => "Sweeten";
 
     /// <inheritdoc/>
-    public override string? Lead => "The wine put in and the result measured out; what is less is contraction and is written so.";
+    public override Sentence? Lead => "The wine put in and the result measured out; what is less is contraction and is written so.";
 
     /// <inheritdoc/>
     protected override string Kind => "sweeten";

@@ -6,7 +6,7 @@ namespace Cellarbook.Pages.Record;
 public sealed class TakeAwayModel(Desk desk) : FormPage(desk)
 {
     /// <inheritdoc/>
-    public override string Title => "Take lees or marc away";
+    public override Sentence Title => "Take lees or marc away";
 
     /// <inheritdoc/>
     protected override string Kind => "takeAway";

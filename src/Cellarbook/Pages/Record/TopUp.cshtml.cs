@@ -6,13 +6,13 @@ namespace Cellarbook.Pages.Record;
 public sealed class TopUpModel(Desk desk) : FormPage(desk)
 {
     /// <inheritdoc/>
-    public override string Title => "Top up";
+    public override Sentence Title => "Top up";
 
     /// <inheritdoc/>
-    public override string? Lead => "Say how much went into each. That is what had evaporated; it is written as evaporation first.";
+    public override Sentence? Lead => "Say how much went into each. That is what had evaporated; it is written as evaporation first.";
 
     /// <inheritdoc/>
-    public override (string Address, string Text)? Aside => Here is null && Cellar.Wine.Count > 2 ? ("/record/top-up-many", "Top up many in one go") : null;
+    public override (string Address, Sentence Text)? Aside => Here is null && Cellar.Wine.Count > 2 ? ("/record/top-up-many", "Top up many in one go") : null;
 
     /// <inheritdoc/>
     protected override string Kind => "topUp";

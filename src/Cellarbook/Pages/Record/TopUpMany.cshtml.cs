@@ -11,10 +11,10 @@ public sealed class TopUpManyModel(Desk desk, EntryIndex index) : FormPage(desk)
     private const int Most = 100;
 
     /// <inheritdoc/>
-    public override string Title => "Top up many";
+    public override Sentence Title => "Top up many";
 
     /// <inheritdoc/>
-    public override string? Lead => "Say what went into each; leave the others empty. What went in is what had evaporated, and is written as evaporation first. All of it becomes one entry.";
+    public override Sentence? Lead => "Say what went into each; leave the others empty. What went in is what had evaporated, and is written as evaporation first. All of it becomes one entry.";
 
     /// <inheritdoc/>
     protected override string Kind => "topUp";
@@ -30,7 +30,7 @@ public sealed class TopUpManyModel(Desk desk, EntryIndex index) : FormPage(desk)
         var lines = Desk.Book.Read<Line[]>(book => [.. wine.Take(Most).Select((place, i) => new Line(
         [
             Ask.Along($"casks[{i}].lot", place.Lot), Ask.Along($"casks[{i}].vessel", place.Vessel),
-            Ask.Volume($"casks[{i}].litres", place.Vessel == Core.Book.Account.Unplaced ? $"{place.Lot}, in no named vessel" : $"{place.Vessel} · {place.Lot}", VolumeUnit) with { Hint = Said(book, place) },
+            Ask.Volume($"casks[{i}].litres", place.Vessel == Core.Book.Account.Unplaced ? Sentence.Of($"{place.Lot}, in no named vessel") : $"{place.Vessel} · {place.Lot}", VolumeUnit) with { Hint = Said(book, place) },
         ]))]);
         yield return new("Went in", lines) { IsGrid = true };
         foreach (var group in Parts.ToppedFrom(Cellar)) yield return group;
@@ -44,11 +44,10 @@ public sealed class TopUpManyModel(Desk desk, EntryIndex index) : FormPage(desk)
         .Select(i => (Lot: Request.Form[$"casks[{i}].lot"].ToString(), Vessel: Request.Form[$"casks[{i}].vessel"].ToString())).TakeWhile(cask => cask.Lot.Length > 0)
         .Select(cask => Cellar.Find(cask.Lot, cask.Vessel) ?? new(cask.Lot, cask.Vessel, IsMust: false, Core.Quantities.Volume.None, null));
 
-    private string Said(Core.Book.Book book, FilledPlace place)
+    private Sentence Said(Core.Book.Book book, FilledPlace place)
     {
-        var parts = new List<string> { Desk.Show.Volume(place.Volume) };
-        if (book.Vessels.GetValueOrDefault(place.Vessel) is VesselFacts { Capacity: { } capacity }) parts[0] += " of " + Desk.Show.Volume(capacity);
+        var parts = new List<Sentence> { book.Vessels.GetValueOrDefault(place.Vessel) is VesselFacts { Capacity: { } capacity } ? Sentence.Of($"{Desk.Show.Volume(place.Volume)} of {Desk.Show.Volume(capacity)}") : Sentence.Verbatim(Desk.Show.Volume(place.Volume)) };
         if (LastTopped.Of(book, index, place.Vessel) is { } topped) parts.Add(Words.Topped(topped, Desk.Book.Today));
-        return string.Join("; ", parts) + ".";
+        return $"{Sentence.Join("; ", parts)}.";
     }
 }

@@ -6,7 +6,7 @@ namespace Cellarbook.Pages.Record;
 public sealed class UnbottleModel(Desk desk) : FormPage(desk)
 {
     /// <inheritdoc/>
-    public override string Title => "Empty bottles back";
+    public override Sentence Title => "Empty bottles back";
 
     /// <inheritdoc/>
     protected override string Kind => "unbottle";

@@ -13,7 +13,7 @@ public sealed class WrittenModel(Desk desk) : PageModel
     public Entry Entry { get; private set; } = null!;
 
     /// <summary>What it moved, in words.</summary>
-    public IReadOnlyList<string> Moves { get; private set; } = [];
+    public IReadOnlyList<Sentence> Moves { get; private set; } = [];
 
     /// <summary>What is remarkable about it.</summary>
     public IReadOnlyList<string> Flags { get; private set; } = [];

@@ -6,7 +6,7 @@ using Cellarbook.Storage;
 namespace Cellarbook.Pages.Shared;
 
 /// <summary>An entry as a line of a list.</summary>
-public sealed record EntryLine(long Number, DateOnly Day, Telling Telling, string SmallPrint, IReadOnlyList<string> Lots, IReadOnlyList<string> Bottlings)
+public sealed record EntryLine(long Number, DateOnly Day, Telling Telling, Sentence SmallPrint, IReadOnlyList<string> Lots, IReadOnlyList<string> Bottlings)
 {
     /// <summary>The entry that took it back.</summary>
     public long? TakenBackBy { get; init; }

@@ -34,16 +34,16 @@ public sealed record LotLine(string Code, Volume Volume, IReadOnlyList<Place> Pl
     public bool IsEmpty => Places.Count == 0;
 
     /// <summary>"must", "wine", "must and wine", or "none left".</summary>
-    public string Stage
+    public Sentence Stage
     {
         get
         {
             var (must, wine) = (Places.Any(place => place.Account.Section == Section.Must), Places.Any(place => place.Account.Section == Section.Bulk));
-            return must && wine ? "must and wine" : must ? "must" : wine ? "wine" : "none left in bulk";
+            return must && wine ? Sentence.Of("must and wine") : must ? "must" : wine ? "wine" : "none left in bulk";
         }
     }
 
-    /// <summary>The strength of its wine: the one there is, else mixed by volume; none when a place has none.</summary>
+    /// <summary>The strength of its wine: the one there is, else mixed; none when a place has none.</summary>
     public Strength? Strength
     {
         get

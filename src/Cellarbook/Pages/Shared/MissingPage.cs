@@ -5,13 +5,13 @@ using Microsoft.AspNetCore.Mvc.ViewFeatures;
 namespace Cellarbook.Pages.Shared;
 
 /// <summary>What a page says when what it was asked for isn't there, and where to go on.</summary>
-public sealed record MissingPage(string Sentence, string Address, string Text);
+public sealed record MissingPage(Sentence Sentence, string Address, Sentence Text);
 
 /// <summary>Answers 404 with a page.</summary>
 public static class MissingPages
 {
     /// <summary>A page that says so, with a way on.</summary>
-    public static IActionResult Missing(this PageModel page, string sentence, string address, string text) => new ViewResult
+    public static IActionResult Missing(this PageModel page, Sentence sentence, string address, Sentence text) => new ViewResult
     {
         ViewName = "/Pages/Shared/_Missing.cshtml",
         StatusCode = StatusCodes.Status404NotFound,

@@ -9,7 +9,7 @@ namespace Cellarbook.Pages.Shared;
 /// <param name="Action">What to do next.</param>
 /// <param name="Address">Where that is done.</param>
 /// <param name="IsPressing">True for what shouldn't wait.</param>
-public sealed record Notice(Finding Finding, string Sentence, string Action, string Address, bool IsPressing)
+public sealed record Notice(Finding Finding, Sentence Sentence, Sentence Action, string Address, bool IsPressing)
 {
     /// <summary>What it is about: a lot, a bottling or a vessel.</summary>
     public string About => Finding.Lot ?? Finding.Bottling?.Code ?? Finding.Vessel ?? "";
@@ -44,9 +44,9 @@ public sealed class Notices(Show show)
     private Notice Crowd(Finding[] vessels) =>
         new(vessels[0], $"{show.Number(vessels.Length)} vessels in use, {vessels[0].Vessel} among them, of which nobody said what they hold when full.", "See them", "/vessels", false);
 
-    private static Notice Together(Finding[] same)
+    private Notice Together(Finding[] same)
     {
-        var places = Words.List([.. same.Select(finding => finding.Vessel == Core.Book.Account.Unplaced ? Words.Unplaced : finding.Vessel!)]);
+        var places = Sentence.List([.. same.Select(finding => finding.Vessel == Core.Book.Account.Unplaced ? Words.Unplaced : Sentence.Verbatim(finding.Vessel!))]);
         return same[0].What == Standout.NotTouched
             ? new(same[0], $"Nothing written for {Weeks(same.Min(finding => finding.Days))} and more in {places}.", "Top up", Links.Record("top-up", "lot", same[0].Lot), false)
             : new(same[0], $"No stated strength in {places}.", "State it", Links.Record("regauge", "lot", same[0].Lot), false);
@@ -55,19 +55,19 @@ public sealed class Notices(Show show)
     private Notice Of(Finding finding)
     {
         var (lot, vessel) = (finding.Lot, finding.Vessel);
-        var place = vessel is null ? "" : " " + Words.In(vessel);
+        Sentence place = vessel is null ? Sentence.Empty : $" {Words.In(vessel)}";
         var named = vessel == Core.Book.Account.Unplaced ? null : vessel;
         var reading = finding.Read is { } read ? show.Reading(read.Text) : "";
         return finding.What switch
         {
             Standout.NoLongerAgrees => new(finding, finding.Bottling is { } bottling
-                ? $"Entry {finding.Disagreement!.Entry} counted {Count(finding.Disagreement.Measured, bottling.Size)}; after later changes the book has {Count(finding.Disagreement.Book, bottling.Size)} there."
+                ? Sentence.Of($"Entry {finding.Disagreement!.Entry} counted {Count(finding.Disagreement.Measured, bottling.Size)}; after later changes the book has {Count(finding.Disagreement.Book, bottling.Size)} there.")
                 : $"Entry {finding.Disagreement!.Entry} measured {show.Volume(finding.Disagreement.Measured)}{place}; after later changes the book holds {show.Volume(finding.Disagreement.Book)} there.", "Correct it", Links.Correct(finding.Disagreement.Entry), true),
-            Standout.StoodStill => new(finding, $"Gravity has stood at {reading} for {Show.Days(finding.Days)}{place}. Sugar is likely left: the ferment may be stuck.", "Read again", Links.Record("measure", "lot", lot, "vessel", named), true),
+            Standout.StoodStill => new(finding, $"Gravity has stood at {reading} for {show.Days(finding.Days)}{place}. Sugar is likely left: the ferment may be stuck.", "Read again", Links.Record("measure", "lot", lot, "vessel", named), true),
             Standout.NearlyFull => new(finding, $"Fermenting with {show.Volume(finding.Capacity!.Value - finding.Volume)} of room{place}: it may foam over.", "Rack some off", Links.Record("rack", "lot", lot, "vessel", named), true),
-            Standout.NeverDeclared => new(finding, $"Still and dry at {reading} for {Show.Days(finding.Days)}{place}, but still must in the book.", "Fermentation is over", Links.Record("declare", "lot", lot, "vessel", named), false),
-            Standout.LooksOver => new(finding, $"Gravity has stood at {reading} for {Show.Days(finding.Days)}{place}: fermentation looks over.", "Fermentation is over", Links.Record("declare", "lot", lot, "vessel", named), false),
-            Standout.NotRead => new(finding, reading.Length > 0 ? $"Last read {reading}{place}, {Show.Days(finding.Days)} ago." : $"In the ferment{place} for {Show.Days(finding.Days)} and never read.", "Read", Links.Record("measure", "lot", lot, "vessel", named), false),
+            Standout.NeverDeclared => new(finding, $"Still and dry at {reading} for {show.Days(finding.Days)}{place}, but still must in the book.", "Fermentation is over", Links.Record("declare", "lot", lot, "vessel", named), false),
+            Standout.LooksOver => new(finding, $"Gravity has stood at {reading} for {show.Days(finding.Days)}{place}: fermentation looks over.", "Fermentation is over", Links.Record("declare", "lot", lot, "vessel", named), false),
+            Standout.NotRead => new(finding, reading.Length > 0 ? Sentence.Of($"Last read {reading}{place}, {show.Days(finding.Days)} ago.") : $"In the ferment{place} for {show.Days(finding.Days)} and never read.", "Read", Links.Record("measure", "lot", lot, "vessel", named), false),
             Standout.Headspace => new(finding, $"{show.Volume(finding.Capacity!.Value - finding.Volume)} of empty room above {show.Volume(finding.Volume)}{place}: air spoils it.", "Top up", Links.Record("top-up", "lot", lot, "vessel", named), false),
             Standout.NotTouched => new(finding, $"Nothing written for {Weeks(finding.Days)}{place}.", "Top up", Links.Record("top-up", "lot", lot, "vessel", named), false),
             Standout.StrengthUnstated => new(finding, $"{show.Volume(finding.Volume)}{place} without a stated strength.", "State it", Links.Record("regauge", "lot", lot, "vessel", named), false),
@@ -77,5 +77,5 @@ public sealed class Notices(Show show)
 
     private string Count(Core.Quantities.Volume volume, Core.Quantities.Volume size) => show.Bottles(new(volume.Microlitres / size.Microlitres));
 
-    private static string Weeks(int days) => days >= 14 ? $"{days / 7}\u00A0weeks" : Show.Days(days);
+    private string Weeks(int days) => days >= 14 ? show.T[$"{days / 7}\u00A0weeks"] : show.Days(days);
 }

@@ -34,10 +34,10 @@ public sealed class PremisesForm
     public string Key { get; set; } = Guid.NewGuid().ToString("N");
 
     /// <summary>What is wrong, by field.</summary>
-    public Dictionary<string, string> Wrong { get; } = new(StringComparer.Ordinal);
+    public Dictionary<string, Sentence> Wrong { get; } = new(StringComparer.Ordinal);
 
     /// <summary>The licences and schemes there are, with what pages call them.</summary>
-    public static IReadOnlyList<(string Code, string Name, string What)> Schemes { get; } =
+    public static IReadOnlyList<(string Code, Sentence Name, Sentence What)> Schemes { get; } =
     [
         ("us", "United States", "federal report of wine premises operations"),
         ("eu", "European Union", "inward and outward registers"),
@@ -81,7 +81,7 @@ public sealed class PremisesForm
         foreach (var refusal in refusals)
         {
             var field = refusal.Path.Split('[')[0] switch { "timeZone" => nameof(TimeZone), "regimes" => nameof(Regimes), "name" => nameof(Name), "owner" => nameof(Owner), _ => "" };
-            var sentence = field == nameof(Regimes) && refusal.Code == RefusalCode.Missing ? For == "licensed" ? "Choose at least one licence." : "Say which it is." : refusal.Sentence;
+            var sentence = field == nameof(Regimes) && refusal.Code == RefusalCode.Missing ? For == "licensed" ? Sentence.Of("Choose at least one licence.") : "Say which it is." : refusal.Sentence;
             Wrong.TryAdd(field, sentence);
         }
     }

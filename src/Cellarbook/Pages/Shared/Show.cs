@@ -8,9 +8,13 @@ namespace Cellarbook.Pages.Shared;
 /// How figures are written for a reader: volumes in the preferred unit, the preferred decimal mark, days in words. What is stored stays exact;
 /// a volume in litres is shown to the microlitre, one in another unit to three decimals, half up.
 /// </summary>
-public sealed class Show(PreferencesFile file)
+public sealed class Show(PreferencesFile file, Texts.Texts texts)
 {
-    private static readonly string[] Months = ["January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December"];
+    /// <summary>Words in the preferred language.</summary>
+    public Texts.Texts T => texts;
+
+    private static readonly Sentence[] Months = ["January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December"];
+    private static readonly Sentence[] ShortMonths = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
 
     /// <summary>The preferences that hold now.</summary>
     public Preferences Preferences => file.Now;
@@ -57,10 +61,10 @@ public sealed class Show(PreferencesFile file)
     public string Strength(Strength strength) => Mark(strength.Percent) + "\u00A0%\u00A0vol";
 
     /// <summary>"12.5 % vol", or "strength not stated".</summary>
-    public string Strength(Strength? strength) => strength is { } stated ? Strength(stated) : Words.StrengthNotStated;
+    public string Strength(Strength? strength) => strength is { } stated ? Strength(stated) : texts[Words.StrengthNotStated];
 
     /// <summary>"29 bottles", "1 bottle".</summary>
-    public string Bottles(BottleCount count) => count.Bottles == 1 ? "1\u00A0bottle" : Number(count.Bottles) + "\u00A0bottles";
+    public string Bottles(BottleCount count) => count.Bottles == 1 ? texts["1\u00A0bottle"] : texts[$"{Number(count.Bottles)}\u00A0bottles"];
 
     /// <summary>A whole number, grouped from 10 000 on.</summary>
     public string Number(long number) => Grouped(number.ToString(CultureInfo.InvariantCulture));
@@ -71,6 +75,16 @@ public sealed class Show(PreferencesFile file)
     /// <summary>"640 kg".</summary>
     public string Weight(FruitWeight weight) => Mark(Grouped(weight.Kilograms)) + "\u00A0kg";
 
+    /// <summary>"12.5 g", "30 mL" or "4 pieces" of a material.</summary>
+    public string Material(MaterialAmount amount, MaterialUnit unit) => unit switch
+    {
+        MaterialUnit.Milligrams when amount.Units >= 10_000_000 => Mark(Grouped(ExactNumber.Write(amount.Units, 6))) + "\u00A0kg",
+        MaterialUnit.Milligrams => Mark(Grouped(ExactNumber.Write(amount.Units, 3))) + "\u00A0g",
+        MaterialUnit.Microlitres when amount.Units >= 10_000_000 => Mark(Grouped(ExactNumber.Write(amount.Units, 6))) + "\u00A0L",
+        MaterialUnit.Microlitres => Mark(Grouped(ExactNumber.Write(amount.Units, 3))) + "\u00A0mL",
+        _ => amount.Units == 1 ? texts["1\u00A0piece"] : texts[$"{Grouped(ExactNumber.Write(amount.Units, 0))}\u00A0pieces"],
+    };
+
     /// <summary>"50 g".</summary>
     public string Mass(Mass mass) => Mark(Grouped(mass.Grams)) + "\u00A0g";
 
@@ -78,31 +92,34 @@ public sealed class Show(PreferencesFile file)
     public string Share(long parts)
     {
         const long tenth = OriginMix.Whole / 1000;
-        if (parts > 0 && parts < tenth / 2) return "under\u00A0" + Mark("0.1") + "\u00A0%";
+        if (parts > 0 && parts < tenth / 2) return texts[$"under\u00A0{Mark("0.1")}\u00A0%"];
         return Mark(ExactNumber.Write((parts + tenth / 2) / tenth, 1)) + "\u00A0%";
     }
 
     /// <summary>"1 March 2026": can be read one way only.</summary>
-    public static string Day(DateOnly day) => $"{day.Day}\u00A0{Months[day.Month - 1]}\u00A0{day.Year:0000}";
+    public string Day(DateOnly day) => texts[$"{day.Day}\u00A0{Months[day.Month - 1]}\u00A0{day.Year:0000}"];
 
     /// <summary>"1 Mar 2026", for columns.</summary>
-    public static string ShortDay(DateOnly day) => $"{day.Day}\u00A0{Months[day.Month - 1][..3]}\u00A0{day.Year:0000}";
+    public string ShortDay(DateOnly day) => texts[$"{day.Day}\u00A0{ShortMonths[day.Month - 1]}\u00A0{day.Year:0000}"];
 
     /// <summary>"March 2026".</summary>
-    public static string Month(DateOnly day) => $"{Months[day.Month - 1]}\u00A0{day.Year:0000}";
+    public string Month(DateOnly day) => texts[$"{Months[day.Month - 1]}\u00A0{day.Year:0000}"];
+
+    /// <summary>"March", for a span that names the year once.</summary>
+    public string MonthAlone(DateOnly day) => texts[Months[day.Month - 1]];
 
     /// <summary>"2026-03-01", for date fields and links.</summary>
     public static string Iso(DateOnly day) => day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
 
     /// <summary>"1 March 2026, 14:05" in the book's time zone.</summary>
-    public static string Moment(DateTimeOffset moment, TimeZoneInfo zone)
+    public string Moment(DateTimeOffset moment, TimeZoneInfo zone)
     {
         var local = TimeZoneInfo.ConvertTime(moment, zone);
         return $"{Day(DateOnly.FromDateTime(local.DateTime))}, {local.Hour:00}:{local.Minute:00}";
     }
 
     /// <summary>"1 day", "6 days".</summary>
-    public static string Days(int days) => days == 1 ? "1\u00A0day" : $"{days}\u00A0days";
+    public string Days(int days) => days == 1 ? texts["1\u00A0day"] : texts[$"{days}\u00A0days"];
 
     /// <summary>A decimal number in invariant form, with the preferred mark.</summary>
     public string Mark(string invariant) => Preferences.DecimalComma ? invariant.Replace('.', ',') : invariant;

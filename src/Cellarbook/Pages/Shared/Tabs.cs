@@ -4,7 +4,7 @@ namespace Cellarbook.Pages.Shared;
 /// <param name="Title">Its word.</param>
 /// <param name="Path">Where it leads; pages below it belong to it.</param>
 /// <param name="AtHand">True for the few that stay in sight on a phone; the others stand under "More".</param>
-public sealed record Tab(string Title, string Path, bool AtHand = false)
+public sealed record Tab(Sentence Title, string Path, bool AtHand = false)
 {
     /// <summary>True when a page belongs to this tab.</summary>
     public bool Holds(PathString page) => Path == "/" ? page == "/" || !page.HasValue : page.StartsWithSegments(Path);

@@ -8,98 +8,96 @@ public sealed partial class Told
 {
     private Telling Read(Measure measure)
     {
-        var readings = new List<string>();
-        if (measure.Gravity is { } gravity) readings.Add(show.Reading(gravity.Text));
-        if (measure.Oechsle is { } oechsle) readings.Add(show.Reading(oechsle.Text) + "\u00A0°Oe");
-        if (measure.Brix is { } brix) readings.Add(show.Reading(brix.Text) + "\u00A0°Bx");
-        if (measure.Celsius is { } celsius) readings.Add(show.Temperature(celsius.Text));
-        if (measure.Ph is { } ph) readings.Add("pH\u00A0" + show.Reading(ph.Text));
-        if (measure.TaGramsPerLitre is { } ta) readings.Add("TA\u00A0" + show.Reading(ta.Text) + "\u00A0g/L");
-        if (measure.FreeSo2MgPerLitre is { } free) readings.Add("free SO₂\u00A0" + show.Reading(free.Text) + "\u00A0mg/L");
-        if (measure.TotalSo2MgPerLitre is { } total) readings.Add("total SO₂\u00A0" + show.Reading(total.Text) + "\u00A0mg/L");
-        if (measure.VaGramsPerLitre is { } va) readings.Add("VA\u00A0" + show.Reading(va.Text) + "\u00A0g/L");
-        if (measure.SugarGramsPerLitre is { } sugar) readings.Add("sugar\u00A0" + show.Reading(sugar.Text) + "\u00A0g/L");
-        if (measure.AbvFound is { } abv) readings.Add("found\u00A0" + show.Reading(abv.Text) + "\u00A0%\u00A0vol");
-        if (measure.MalicGramsPerLitre is { } malic) readings.Add("malic\u00A0" + show.Reading(malic.Text) + "\u00A0g/L");
+        var readings = new List<Sentence>();
+        if (measure.Gravity is { } gravity) readings.Add(Sentence.Verbatim(show.Reading(gravity.Text)));
+        if (measure.Oechsle is { } oechsle) readings.Add(Sentence.Verbatim(show.Reading(oechsle.Text) + "\u00A0°Oe"));
+        if (measure.Brix is { } brix) readings.Add(Sentence.Verbatim(show.Reading(brix.Text) + "\u00A0°Bx"));
+        if (measure.Celsius is { } celsius) readings.Add(Sentence.Verbatim(show.Temperature(celsius.Text)));
+        if (measure.Ph is { } ph) readings.Add(Sentence.Verbatim("pH\u00A0" + show.Reading(ph.Text)));
+        if (measure.TaGramsPerLitre is { } ta) readings.Add($"TA\u00A0{show.Reading(ta.Text)}\u00A0g/L");
+        if (measure.FreeSo2MgPerLitre is { } free) readings.Add($"free SO₂\u00A0{show.Reading(free.Text)}\u00A0mg/L");
+        if (measure.TotalSo2MgPerLitre is { } total) readings.Add($"total SO₂\u00A0{show.Reading(total.Text)}\u00A0mg/L");
+        if (measure.VaGramsPerLitre is { } va) readings.Add($"VA\u00A0{show.Reading(va.Text)}\u00A0g/L");
+        if (measure.SugarGramsPerLitre is { } sugar) readings.Add($"sugar\u00A0{show.Reading(sugar.Text)}\u00A0g/L");
+        if (measure.AbvFound is { } abv) readings.Add($"found\u00A0{show.Reading(abv.Text)}\u00A0%\u00A0vol");
+        if (measure.MalicGramsPerLitre is { } malic) readings.Add($"malic\u00A0{show.Reading(malic.Text)}\u00A0g/L");
         if (measure.Malolactic is { } state) readings.Add(Words.Malolactic(state));
-        return new("Read" + (measure.SampleLitres is { } sample ? $", sample of {show.Volume(sample)} drawn" : ""), string.Join(" · ", readings));
+        return new(measure.SampleLitres is { } sample ? Sentence.Of($"Read, sample of {show.Volume(sample)} drawn") : "Read", Sentence.Join(" · ", readings));
     }
 
-    private string Item(Add.Item item) => Join(
+    private Sentence Item(Add.Item item) => Join(
     [
-        Join([item.Material ?? "", item.Grams is { } grams ? show.Mass(grams) : "", item.Millilitres is { } millilitres ? show.Mark(millilitres.Text) + "\u00A0mL" : "", item.Pieces is { } pieces ? show.Reading(pieces.Text) + "\u00A0pieces" : ""], " "),
-        item.GramsPerHectolitre is { } rate ? show.Reading(rate.Text) + "\u00A0g/hL" : "",
-        item.MgPerLitre is { } milligrams ? show.Reading(milligrams.Text) + "\u00A0mg/L" : "",
-        item.RiseLitres is { } rise ? "raised it by " + show.Volume(rise) : "",
-        Named(item.Batch, "batch "),
+        Join([Verbatim(item.Material), Verbatim(item.Grams is { } grams ? show.Mass(grams) : ""), Verbatim(item.Millilitres is { } millilitres ? show.Mark(millilitres.Text) + "\u00A0mL" : ""), item.Pieces is { } pieces ? Sentence.Of($"{show.Reading(pieces.Text)}\u00A0pieces") : ""], " "),
+        Verbatim(item.GramsPerHectolitre is { } rate ? show.Reading(rate.Text) + "\u00A0g/hL" : ""),
+        Verbatim(item.MgPerLitre is { } milligrams ? show.Reading(milligrams.Text) + "\u00A0mg/L" : ""),
+        item.RiseLitres is { } rise ? Sentence.Of($"raised it by {show.Volume(rise)}") : "",
+        item.Batch is { Length: > 0 } batch ? Sentence.Of($"batch {batch}") : "",
     ]);
 
-    private string Culture(Pitch.Culture culture) => Join(
+    private Sentence Culture(Pitch.Culture culture) => Join(
     [
-        Join([culture.Name ?? "", culture.Grams is { } grams ? show.Mass(grams) : "", culture.Millilitres is { } millilitres ? show.Mark(millilitres.Text) + "\u00A0mL" : "", culture.Packets is { } packets ? show.Reading(packets.Text) + "\u00A0packets" : ""], " "),
+        Join([Verbatim(culture.Name), Verbatim(culture.Grams is { } grams ? show.Mass(grams) : ""), Verbatim(culture.Millilitres is { } millilitres ? show.Mark(millilitres.Text) + "\u00A0mL" : ""), culture.Packets is { } packets ? Sentence.Of($"{show.Reading(packets.Text)}\u00A0packets") : ""], " "),
         culture.What == "malolactic" ? "malolactic" : "",
-        Named(culture.Batch, "batch "),
+        culture.Batch is { Length: > 0 } batch ? Sentence.Of($"batch {batch}") : "",
     ]);
 
-    private string Parts(params (IReadOnlyList<Posting> Postings, string Category, string Word)[] parts) =>
-        Join(parts.Select(part => Sum(part.Postings, part.Category) is { IsPositive: true } sum ? $"{show.Volume(sum)} {part.Word}" : ""));
+    private Sentence Parts(params (IReadOnlyList<Posting> Postings, string Category, Sentence Word)[] parts) =>
+        Join(parts.Select(part => Sum(part.Postings, part.Category) is { IsPositive: true } sum ? Sentence.Of($"{show.Volume(sum)} {part.Word}") : ""));
 
-    private string Into(IReadOnlyList<Posting> postings, string category) =>
-        Join(postings.Where(posting => posting.Category.Code == category).Select(posting => $"{show.Volume(posting.Volume)} of {posting.To.Name} {Words.In(posting.To.Place)}"));
+    private Sentence Into(IReadOnlyList<Posting> postings, string category) =>
+        Join(postings.Where(posting => posting.Category.Code == category).Select(posting => Sentence.Of($"{show.Volume(posting.Volume)} of {posting.To.Name} {Words.In(posting.To.Place)}")));
 
-    private string Fruit(IReadOnlyList<Posting> postings)
+    private Sentence Fruit(IReadOnlyList<Posting> postings)
     {
         var weight = postings.Where(posting => posting.From.Section == Section.Fruit).Aggregate(default(FruitWeight), (sum, posting) => sum + posting.Weight);
-        return weight.Grams == 0 ? "" : $" {show.Weight(weight)} of fruit";
+        return weight.Grams == 0 ? Sentence.Empty : $" {show.Weight(weight)} of fruit";
     }
 
     /// <summary>A place among moves: the vessel alone when all is of one lot, else lot and vessel.</summary>
-    private static string Place(Account account, Posting[] moves)
+    private static Sentence Place(Account account, Posting[] moves)
     {
         var oneLot = moves.SelectMany(posting => new[] { posting.From.Name, posting.To.Name }).Distinct().Count() == 1;
-        var vessel = account.Place == Account.Unplaced ? "no named vessel" : account.Place;
-        return oneLot ? vessel : account.Place == Account.Unplaced ? account.Name : $"{account.Name} in {vessel}";
+        var vessel = account.Place == Account.Unplaced ? "no named vessel" : Sentence.Verbatim(account.Place);
+        return oneLot ? vessel : account.Place == Account.Unplaced ? Sentence.Verbatim(account.Name) : $"{account.Name} in {vessel}";
     }
 
-    private string Stated(IEnumerable<Posting> postings) =>
-        postings.FirstOrDefault(posting => posting.Strength is not null && posting.To.Section.IsWine())?.Strength is { } strength ? " at " + show.Strength(strength) : "";
+    private Sentence Stated(IEnumerable<Posting> postings) =>
+        postings.FirstOrDefault(posting => posting.Strength is not null && posting.To.Section.IsWine())?.Strength is { } strength ? Sentence.Of($" at {show.Strength(strength)}") : "";
 
     /// <summary>", lees 0.5 L, shrinkage 0.1 L": what was lost, by kind, but for the kinds named.</summary>
-    private string Losses(IReadOnlyList<Posting> postings, params string[] but)
+    private Sentence Losses(IReadOnlyList<Posting> postings, params string[] but)
     {
         var lost = postings.Where(posting => posting.From.IsStock && !posting.To.IsStock && posting.To.Section != Section.Process && posting.From.Section != Section.Fruit && !but.Contains(posting.Category.Code))
-            .GroupBy(posting => posting.Category).Select(group => $"{Lower(Words.PlainCategory(group.Key))} {show.Volume(group.Aggregate(Volume.None, (sum, posting) => sum + posting.Volume))}").ToArray();
-        return lost.Length == 0 ? "" : "; " + string.Join(", ", lost);
+            .GroupBy(posting => posting.Category).Select(group => Sentence.Of($"{Words.PlainCategory(group.Key):small} {show.Volume(group.Aggregate(Volume.None, (sum, posting) => sum + posting.Volume))}")).ToArray();
+        return lost.Length == 0 ? Sentence.Empty : $"; {Sentence.Join(", ", lost)}";
     }
 
-    private string Difference(IReadOnlyList<Posting> postings)
+    private Sentence Difference(IReadOnlyList<Posting> postings)
     {
         if (postings.Count == 0) return ", as in the book";
         var posting = postings[0];
-        return posting.To.IsStock ? $", {show.Volume(posting.Volume)} more than in the book" : $", {show.Volume(posting.Volume)} less than in the book";
+        return posting.To.IsStock ? Sentence.Of($", {show.Volume(posting.Volume)} more than in the book") : $", {show.Volume(posting.Volume)} less than in the book";
     }
 
     /// <summary>What left or came, summed: bottles with their code, else volume, else weight.</summary>
-    private string Amount(IReadOnlyList<Posting> postings)
+    private Sentence Amount(IReadOnlyList<Posting> postings)
     {
         var bottles = postings.Where(posting => posting.Bottles.IsPositive).GroupBy(posting => posting.From.Section == Section.Bottled ? posting.From.Name : posting.To.Name)
-            .Select(group => $"{show.Bottles(group.Aggregate(default(BottleCount), (sum, posting) => sum + posting.Bottles))} of {group.Key}");
+            .Select(group => Sentence.Of($"{show.Bottles(group.Aggregate(default(BottleCount), (sum, posting) => sum + posting.Bottles))} of {group.Key}"));
         var volumes = postings.Where(posting => !posting.Bottles.IsPositive && posting.Volume.IsPositive).GroupBy(posting => posting.From.IsStock ? posting.From : posting.To)
-            .Select(group => show.Volume(group.Aggregate(Volume.None, (sum, posting) => sum + posting.Volume)));
-        var weights = postings.Where(posting => posting.Weight.Grams > 0).Select(posting => $"{show.Weight(posting.Weight)} of {posting.From.Name}");
+            .Select(group => Sentence.Verbatim(show.Volume(group.Aggregate(Volume.None, (sum, posting) => sum + posting.Volume))));
+        var weights = postings.Where(posting => posting.Weight.Grams > 0).Select(posting => Sentence.Of($"{show.Weight(posting.Weight)} of {posting.From.Name}"));
         return Join(bottles.Concat(volumes).Concat(weights));
     }
 
     /// <summary>What a journal file brought in: the kinds of its postings.</summary>
-    private string Kinds(IReadOnlyList<Posting> postings) => postings.Count == 0
+    private Sentence Kinds(IReadOnlyList<Posting> postings) => postings.Count == 0
         ? "Something added or done that moves nothing"
-        : string.Join("; ", postings.GroupBy(posting => posting.Category).Select(group => $"{Words.PlainCategory(group.Key)} {Amount([.. group])}"));
+        : Sentence.Join("; ", postings.GroupBy(posting => posting.Category).Select(group => Sentence.Of($"{Words.PlainCategory(group.Key)} {Amount([.. group])}")));
 
     private static Volume Sum(IEnumerable<Posting> postings, string category) => postings.Where(posting => posting.Category.Code == category).Aggregate(Volume.None, (sum, posting) => sum + posting.Volume);
 
-    private static string Named(string? text, string before) => string.IsNullOrEmpty(text) ? "" : before + text;
+    private static Sentence Verbatim(string? text) => Sentence.Verbatim(text ?? "");
 
-    private static string Lower(string text) => char.ToLowerInvariant(text[0]) + text[1..];
-
-    private static string Join(IEnumerable<string> parts, string by = ", ") => string.Join(by, parts.Where(part => part.Length > 0));
+    private static Sentence Join(IEnumerable<Sentence> parts, string by = ", ") => Sentence.Join(by, parts);
 }

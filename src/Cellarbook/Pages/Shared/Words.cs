@@ -6,22 +6,22 @@ namespace Cellarbook.Pages.Shared;
 public static partial class Words
 {
     /// <summary>Of wine without a stated strength.</summary>
-    public const string StrengthNotStated = "strength not stated";
+    public static readonly Sentence StrengthNotStated = "strength not stated";
 
     /// <summary>At the foot of every page.</summary>
-    public const string Help = "A help for the person in charge: the law and a qualified person decide.";
+    public static readonly Sentence Help = "A help for the person in charge: the law and a qualified person decide.";
 
     /// <summary>Of a ferment in a closed room.</summary>
-    public const string CarbonDioxide = "Take care: a ferment fills cellars, pits and tanks with carbon dioxide, which can’t be seen or smelt and kills. Air the room, don’t go in alone, and follow local rules for such rooms.";
+    public static readonly Sentence CarbonDioxide = "Take care: a ferment fills cellars, pits and tanks with carbon dioxide, which can’t be seen or smelt and kills. Air the room, don’t go in alone, and follow local rules for such rooms.";
 
     /// <summary>Of bottling too early.</summary>
-    public const string BurstingBottles = "Bottles filled before the ferment is over can burst.";
+    public static readonly Sentence BurstingBottles = "Bottles filled before the ferment is over can burst.";
 
     /// <summary>In the reserved place.</summary>
-    public const string Unplaced = "in no named vessel";
+    public static readonly Sentence Unplaced = "in no named vessel";
 
     /// <summary>Short plain words for kinds of movement, free of any authority's language.</summary>
-    private static readonly Dictionary<string, string> Plain = new(StringComparer.Ordinal)
+    private static readonly Dictionary<string, Sentence> Plain = new(StringComparer.Ordinal)
     {
         ["MUST_RECEIVED"] = "Juice or must came in",
         ["MUST_TRANSFER"] = "Must moved between lots",
@@ -59,35 +59,38 @@ public static partial class Words
     };
 
     /// <summary>A kind of movement: the trade's own term, or plain words for a household.</summary>
-    public static string Category(Category category, bool household) => household ? PlainCategory(category) : category.Term;
+    public static Sentence Category(Category category, bool household) => household ? PlainCategory(category) : Sentence.Seed(category.Term);
 
     /// <summary>A kind of movement in short plain words, for anybody.</summary>
-    public static string PlainCategory(Category category) => Plain.GetValueOrDefault(category.Code) ?? category.Term;
+    public static Sentence PlainCategory(Category category) => Plain.GetValueOrDefault(category.Code) ?? Sentence.Seed(category.Term);
 
     /// <summary>An account in words: "wine of L1 in V1", "12 bottles' shelf", "lost".</summary>
-    public static string Account(Account account) => account.Section switch
+    public static Sentence Account(Account account) => account.Section switch
     {
-        Section.Must => $"must of {account.Name}, {In(account.Place)}",
+        Section.Must => (Sentence)$"must of {account.Name}, {In(account.Place)}",
         Section.Bulk => $"wine of {account.Name}, {In(account.Place)}",
-        Section.Bottled => account.Place == Core.Book.Account.Unplaced ? $"bottles of {account.Name}" : $"bottles of {account.Name}, shelf {account.Place}",
+        Section.Bottled => account.Place == Core.Book.Account.Unplaced ? Sentence.Of($"bottles of {account.Name}") : $"bottles of {account.Name}, shelf {account.Place}",
         Section.Fruit => $"fruit {account.Name}",
+        Section.Stores => $"{account.Name}, delivery {account.Place}",
+        _ when account.WineUsedIn is { } wine => Account(wine),
+        _ when account.Material is { } material => $"{material}, batch unknown",
         Section.Process => "the process",
         _ => Counter(account.Name),
     };
 
     /// <summary>"in V1", or "in no named vessel".</summary>
-    public static string In(string place) => place == Core.Book.Account.Unplaced ? Unplaced : "in " + place;
+    public static Sentence In(string place) => place == Core.Book.Account.Unplaced ? Unplaced : $"in {place}";
 
     /// <summary>"in V1, V2 and V3", the unplaced last.</summary>
-    public static string In(IReadOnlyList<string> places)
+    public static Sentence In(IReadOnlyList<string> places)
     {
         var named = places.Where(place => place != Core.Book.Account.Unplaced).ToArray();
-        var said = named.Length > 0 ? "in " + List(named) : "";
+        Sentence said = named.Length > 0 ? $"in {Sentence.List([.. named.Select(Sentence.Verbatim)])}" : Sentence.Empty;
         return named.Length == places.Count ? said : named.Length == 0 ? Unplaced : $"{said} and {Unplaced}";
     }
 
     /// <summary>A section in words.</summary>
-    public static string Of(Section section) => section switch
+    public static Sentence Of(Section section) => section switch
     {
         Core.Book.Section.Must => "Must",
         Core.Book.Section.Bulk => "Wine in bulk",
@@ -97,10 +100,19 @@ public static partial class Words
     };
 
     /// <summary>A product kind where it is not plain still wine; else empty.</summary>
-    public static string Kind(ProductKind kind) => kind == ProductKind.Still ? "" : kind.ToString().ToLowerInvariant();
+    public static Sentence Kind(ProductKind kind) => kind == ProductKind.Still ? Sentence.Empty : KindInFull(kind);
+
+    /// <summary>A product kind.</summary>
+    public static Sentence KindInFull(ProductKind kind) => kind switch
+    {
+        ProductKind.Carbonated => "carbonated",
+        ProductKind.Sparkling => "sparkling",
+        ProductKind.Cider => "cider",
+        _ => "still",
+    };
 
     /// <summary>The malolactic state, or empty when nothing was said.</summary>
-    public static string Malolactic(Malolactic state) => state switch
+    public static Sentence Malolactic(Malolactic state) => state switch
     {
         Core.Book.Malolactic.Unwanted => "malolactic fermentation unwanted",
         Core.Book.Malolactic.UnderWay => "malolactic fermentation under way",
@@ -108,10 +120,7 @@ public static partial class Words
         _ => "",
     };
 
-    /// <summary>"a", "a and b", "a, b and c".</summary>
-    public static string List(IReadOnlyList<string> parts) => parts.Count < 2 ? string.Concat(parts) : string.Join(", ", parts.Take(parts.Count - 1)) + " and " + parts[^1];
-
-    private static string Counter(string name) => name[..Math.Max(0, name.IndexOf(':', StringComparison.Ordinal))] switch
+    private static Sentence Counter(string name) => name[..Math.Max(0, name.IndexOf(':', StringComparison.Ordinal))] switch
     {
         "EXT" => "from outside",
         "EQUITY" => "brought forward",
@@ -121,10 +130,13 @@ public static partial class Words
         "OUT" => "left the cellar",
         "ADJ" => "found by measuring",
         "USED" => "used up",
-        _ => name,
+        _ => Sentence.Verbatim(name),
     };
 
     /// <summary>"topped up 12 days ago", or "filled today".</summary>
-    public static string Topped(Core.Passbook.LastTopped last, DateOnly today) =>
-        (last.WasToppedUp ? "topped up " : "filled ") + (today.DayNumber - last.Day.DayNumber) switch { 0 => "today", 1 => "yesterday", var days => $"{Show.Days(days)} ago" };
+    public static Sentence Topped(Core.Passbook.LastTopped last, DateOnly today) =>
+        last.WasToppedUp ? Sentence.Of($"topped up {Ago(last.Day, today)}") : $"filled {Ago(last.Day, today)}";
+
+    /// <summary>"today", "yesterday", "12 days ago".</summary>
+    public static Sentence Ago(DateOnly day, DateOnly today) => (today.DayNumber - day.DayNumber) switch { 0 => Sentence.Of("today"), 1 => "yesterday", var days => $"{days}\u00A0days ago" };
 }

@@ -45,7 +45,7 @@ public sealed class EntriesModel(OpenBook book, EntryLines lines, House house) :
     public string Direction { get; set; } = "";
 
     /// <summary>What the figure is called.</summary>
-    public string Figure { get; private set; } = "";
+    public Sentence Figure { get; private set; } = "";
 
     /// <summary>The figure.</summary>
     public Volume Volume { get; private set; }
@@ -72,7 +72,7 @@ public sealed class EntriesModel(OpenBook book, EntryLines lines, House house) :
             .Where(part => (total || (line is null ? part.Category == category : LineOf(part) == line.Line)) && part.Section.Word() == Section && (any || part.Class == Class) && part.Direction.ToString().Equals(Direction, StringComparison.OrdinalIgnoreCase))
             .GroupBy(part => part.Entry)
             .Select(group => (Entry: group.Key, Volume: group.Aggregate(Volume.None, (sum, part) => sum + part.Volume), Bottles: group.Aggregate(default(BottleCount), (sum, part) => sum + part.Bottles))).ToArray();
-        Figure = line is null ? $"{Words.Category(category!, house.IsHousehold)}, {Direction.ToLowerInvariant()}" : $"{line.Label} ({line.Line})";
+        Figure = line is null ? Sentence.Of($"{Words.Category(category!, house.IsHousehold)}, {(Direction.Equals("in", StringComparison.OrdinalIgnoreCase) ? Sentence.Of("in") : Direction.Equals("opening", StringComparison.OrdinalIgnoreCase) ? "opening" : "out")}") : $"{line.Label} ({line.Line})";
         if (total)
         {
             var end = Direction.Equals("in", StringComparison.OrdinalIgnoreCase) ? Core.Statements.Direction.Opening : Core.Statements.Direction.Closing;

@@ -9,7 +9,7 @@ using Microsoft.AspNetCore.Mvc.RazorPages;
 namespace Cellarbook.Pages.Statements;
 
 /// <summary>The period statement: opening + in − out = closing, every figure opening to the entries behind it.</summary>
-public sealed class IndexModel(OpenBook book, House house) : PageModel
+public sealed class IndexModel(OpenBook book, House house, Show show) : PageModel
 {
     /// <summary>A period to choose: "2026-03", "2026-Q1", "2026", or empty for from–to.</summary>
     [BindProperty(SupportsGet = true)]
@@ -28,7 +28,7 @@ public sealed class IndexModel(OpenBook book, House house) : PageModel
     public string Form { get; set; } = "plain";
 
     /// <summary>Periods to choose from, newest first, by their kind.</summary>
-    public IReadOnlyList<(string Kind, IReadOnlyList<(string Value, string Text)> Periods)> Choices { get; private set; } = [];
+    public IReadOnlyList<(Sentence Kind, IReadOnlyList<(string Value, string Text)> Periods)> Choices { get; private set; } = [];
 
     /// <summary>The period stated.</summary>
     public Period Asked { get; private set; }
@@ -46,13 +46,13 @@ public sealed class IndexModel(OpenBook book, House house) : PageModel
     public LossCheck? Loss { get; private set; }
 
     /// <summary>What has to be said beside it.</summary>
-    public IReadOnlyList<string> Notes { get; private set; } = [];
+    public IReadOnlyList<Sentence> Notes { get; private set; } = [];
 
     /// <summary>What is wrong with the range asked for.</summary>
-    public string? Wrong { get; private set; }
+    public Sentence? Wrong { get; private set; }
 
     /// <summary>Forms this book has.</summary>
-    public IReadOnlyList<(string Code, string Text)> Forms => house.AnswersTo("us") ? [("plain", "Plain statement"), ("us-5120-17", "US report, Part I, whole gallons")] : [("plain", "Plain statement")];
+    public IReadOnlyList<(string Code, Sentence Text)> Forms => house.AnswersTo("us") ? [("plain", "Plain statement"), ("us-5120-17", "US report, Part I, whole gallons")] : [("plain", "Plain statement")];
 
     /// <summary>Address of the same statement as a file.</summary>
     public string File(string format) => $"/api/v1/statements/period?from={Show.Iso(Asked.From)}&to={Show.Iso(Asked.To)}&form={Form}&format={format}";
@@ -65,7 +65,7 @@ public sealed class IndexModel(OpenBook book, House house) : PageModel
         book.Read(found =>
         {
             FirstDay = found.FirstDay;
-            Choices = Periods.Of(found.FirstDay ?? today, today);
+            Choices = Periods.Of(found.FirstDay ?? today, today, show);
             Asked = Periods.Read(Period) ?? (From is { } from && To is { } to ? new Period(from, to) : new(new(today.Year, today.Month, 1), today));
             if (Period is null && From is null) Period = Periods.MonthOf(today);
             if (From is not null != To is not null && Periods.Read(Period) is null) Wrong = "Give both days of the range.";
@@ -82,7 +82,7 @@ public sealed class IndexModel(OpenBook book, House house) : PageModel
                 var plain = PlainStatement.Build(found, Asked, ClassScheme.Default);
                 Plain = StatementView.Of(plain, household);
                 // A household's wine has no classes, so a remark about them would only puzzle.
-                Notes = household ? [.. plain.Notes.Where(note => !note.Contains("class", StringComparison.Ordinal))] : plain.Notes;
+                Notes = household ? [.. plain.Notes.Where(note => !note.Pattern.Contains("class", StringComparison.Ordinal))] : plain.Notes;
             }
             return 0;
         });

@@ -21,13 +21,13 @@ public static class Periods
     public static string MonthOf(DateOnly day) => day.ToString("yyyy-MM", CultureInfo.InvariantCulture);
 
     /// <summary>What can be chosen: months of the last two years, quarters of the last four, every year, newest first.</summary>
-    public static IReadOnlyList<(string Kind, IReadOnlyList<(string Value, string Text)> Periods)> Of(DateOnly first, DateOnly today)
+    public static IReadOnlyList<(Sentence Kind, IReadOnlyList<(string Value, string Text)> Periods)> Of(DateOnly first, DateOnly today, Show show)
     {
         var months = new List<(string, string)>();
-        for (var month = new DateOnly(today.Year, today.Month, 1); month >= new DateOnly(first.Year, first.Month, 1) && months.Count < 24; month = month.AddMonths(-1)) months.Add((MonthOf(month), Show.Month(month)));
+        for (var month = new DateOnly(today.Year, today.Month, 1); month >= new DateOnly(first.Year, first.Month, 1) && months.Count < 24; month = month.AddMonths(-1)) months.Add((MonthOf(month), show.Month(month)));
         var quarters = new List<(string, string)>();
         for (var quarter = new DateOnly(today.Year, (today.Month - 1) / 3 * 3 + 1, 1); quarter.AddMonths(3) > first && quarters.Count < 16; quarter = quarter.AddMonths(-3))
-            quarters.Add(($"{quarter.Year:0000}-Q{(quarter.Month + 2) / 3}", $"{Show.Month(quarter).Split('\u00A0')[0]} to {Show.Month(quarter.AddMonths(2))}"));
+            quarters.Add(($"{quarter.Year:0000}-Q{(quarter.Month + 2) / 3}", show.T[$"{show.MonthAlone(quarter)} to {show.Month(quarter.AddMonths(2))}"]));
         var years = Enumerable.Range(0, today.Year - first.Year + 1).Select(back => (today.Year - back).ToString("0000", CultureInfo.InvariantCulture)).Select(year => (year, year)).ToList();
         return [("Months", months), ("Quarters", quarters), ("Years", years)];
     }

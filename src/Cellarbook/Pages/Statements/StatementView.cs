@@ -11,14 +11,14 @@ namespace Cellarbook.Pages.Statements;
 /// <param name="Category">Its kind; null on opening and closing.</param>
 /// <param name="Volume">How much.</param>
 /// <param name="Bottles">How many.</param>
-public sealed record StatementRow(string Text, Direction Direction, Category? Category, Volume Volume, BottleCount Bottles);
+public sealed record StatementRow(Sentence Text, Direction Direction, Category? Category, Volume Volume, BottleCount Bottles);
 
 /// <summary>One column of a section: a class, or all of it for a household.</summary>
 /// <param name="Section">Must, bulk or bottled.</param>
 /// <param name="Class">Code of the class, for the entries behind a figure; null for all classes.</param>
 /// <param name="Title">Its words.</param>
 /// <param name="Rows">Opening, in, out, closing.</param>
-public sealed record StatementBlock(Section Section, string? Class, string Title, IReadOnlyList<StatementRow> Rows);
+public sealed record StatementBlock(Section Section, string? Class, Sentence Title, IReadOnlyList<StatementRow> Rows);
 
 /// <summary>A plain statement laid out for reading: by class, or for a household all wine of a section together.</summary>
 public sealed record StatementView(IReadOnlyList<StatementBlock> Blocks)
@@ -28,7 +28,7 @@ public sealed record StatementView(IReadOnlyList<StatementBlock> Blocks)
         .GroupBy(line => (line.Section, Class: household ? null : line.Class))
         .Select(group => new StatementBlock(group.Key.Section, group.Key.Class, Title(group.Key.Section, group.Key.Class), Rows([.. group], household)))]);
 
-    private static string Title(Section section, string? wine) => string.IsNullOrEmpty(wine) ? Words.Of(section) : $"{Words.Of(section)}, {ClassScheme.Default.Named(wine).Words}";
+    private static Sentence Title(Section section, string? wine) => string.IsNullOrEmpty(wine) ? Words.Of(section) : $"{Words.Of(section)}, {ClassScheme.Default.Named(wine).Words}";
 
     private static IReadOnlyList<StatementRow> Rows(PlainLine[] lines, bool household)
     {
@@ -37,7 +37,7 @@ public sealed record StatementView(IReadOnlyList<StatementBlock> Blocks)
         {
             // Without classes, a change of class is no event.
             if (household && group.Key.Category?.Code is "CLASS_CHANGE" or "CLASS_CHANGE_BOTTLED") continue;
-            var text = group.Key.Direction switch { Direction.Opening => "On hand at the start", Direction.Closing => "On hand at the end", _ => Words.Category(group.Key.Category!, household) };
+            var text = group.Key.Direction switch { Direction.Opening => Sentence.Of("On hand at the start"), Direction.Closing => "On hand at the end", _ => Words.Category(group.Key.Category!, household) };
             rows.Add(new(text, group.Key.Direction, group.Key.Category, group.Aggregate(Volume.None, (sum, line) => sum + line.Volume), group.Aggregate(default(BottleCount), (sum, line) => sum + line.Bottles)));
         }
         return rows;

@@ -41,7 +41,7 @@ public sealed class WriteModel(OpenBook book, House house, Show show) : PageMode
     public string Key { get; set; } = Guid.NewGuid().ToString("N");
 
     /// <summary>What is wrong, by field.</summary>
-    public Dictionary<string, string> Wrong { get; } = new(StringComparer.Ordinal);
+    public Dictionary<string, Sentence> Wrong { get; } = new(StringComparer.Ordinal);
 
     /// <summary>The most it ever held.</summary>
     public Volume Peak { get; private set; }
@@ -74,7 +74,7 @@ public sealed class WriteModel(OpenBook book, House house, Show show) : PageMode
     }
 
     /// <summary>The capacity typed, in litres; or what is the matter with it.</summary>
-    private (Volume? Capacity, string? Said) Volume()
+    private (Volume? Capacity, Sentence? Said) Volume()
     {
         if (string.IsNullOrWhiteSpace(Capacity)) return (null, null);
         if (Figure.Read(Capacity, show.Preferences.DecimalComma, small: false, out var figure) is { } fault) return (null, fault);

@@ -1,0 +1,152 @@
+using Cellarbook.Core.Limits;
+using Cellarbook.Core.Quantities;
+
+namespace Cellarbook.Core.Book;
+
+/// <summary>How doses travel: with the wine by volume, out to where it went, and back from there as they went.</summary>
+internal sealed partial class Folding
+{
+    private Carried? processCarried;
+    private Volume processWine;
+
+    /// <summary>What stays in a place when volume goes to that account: what was dosed doesn't evaporate, and shrinkage takes none of it.</summary>
+    private static Stays StaysOf(Account to) =>
+        !to.IsStock && to.Name is "LOSS:EVAPORATION" or "LOSS:FERMENT" or "LOSS:CONTRACTION" ? Stays.Doses : Stays.Nothing;
+
+    /// <summary>What goes along with a posting out of a stock account, and what remains there.</summary>
+    private static (Carried? Goes, Carried? Remains) Part(Deed deed, int at, Place place, (bool IsKnown, Carried? Brought) original)
+    {
+        if (place.Carried is not { } carried) return default;
+        var posting = deed.Postings[at];
+        if (original.IsKnown) return carried.PartAs(original.Brought, posting.Volume, place.Volume);
+        var stays = StaysOf(posting.To);
+        var whole = place.Volume;
+        // What shrinks away later in the same deed takes none either, so its share goes with what is left of the wine.
+        if (stays == Stays.Nothing)
+            for (var i = at + 1; i < deed.Postings.Count; i++)
+                if (deed.Postings[i].From == place.Account && StaysOf(deed.Postings[i].To) == Stays.Doses) whole -= deed.Postings[i].Volume;
+        return carried.Part(posting.Volume, whole, stays);
+    }
+
+    /// <summary>What comes along from an account that holds no stock: out of the process, or back from where it went.</summary>
+    private Carried? ComesFrom(Deed deed, int at, (bool IsKnown, Carried? Brought) original)
+    {
+        var posting = deed.Postings[at];
+        if (posting.From.Section == Section.Process)
+        {
+            if (processCarried is null || !posting.To.IsStock) return null;
+            // Contraction takes nothing, so all that went in is shared by what was measured out.
+            var whole = MeasuredOut(deed, at);
+            (var goes, processCarried) = original.IsKnown ? processCarried.PartAs(original.Brought, posting.Volume, whole) : processCarried.Part(posting.Volume, whole, Stays.Nothing);
+            return goes;
+        }
+        if (!posting.To.IsStock || cellar.GoneTo(posting.From.Name, posting.To.Name) is not { Carried: { } there, Volume: var volume } || !volume.IsPositive) return null;
+        var back = posting.Volume < volume ? posting.Volume : volume;
+        var (comes, remains) = original.IsKnown ? there.PartAs(original.Brought, back, volume) : there.Part(back, volume, Stays.Nothing);
+        cellar.Put(posting.From.Name, posting.To.Name, new(volume - back, remains));
+        return comes;
+    }
+
+    /// <summary>Keeps what went along to an account that holds no stock.</summary>
+    private void GoesTo(Posting posting, Carried? carried)
+    {
+        if (posting.To.Section == Section.Process)
+        {
+            processCarried = Carried.Meet(processCarried, processWine, carried, UnknownIn(posting));
+            processWine += UnknownIn(posting);
+            return;
+        }
+        if (!posting.From.IsStock || posting.From.Section == Section.Stores) return;
+        var before = cellar.GoneTo(posting.To.Name, posting.From.Name);
+        if (carried is null && before is null) return;
+        before ??= new(Volume.None, null);
+        cellar.Put(posting.To.Name, posting.From.Name, new(before.Volume + posting.Volume, Carried.Meet(before.Carried, before.Volume, carried, posting.Volume)));
+    }
+
+    /// <summary>What a place carries once a posting has arrived in it.</summary>
+    private static Carried? Arrived(Place place, Posting posting, Carried? arriving) =>
+        place.Carried is null && arriving is null ? null : Carried.Meet(place.Carried, place.Volume.IsPositive ? place.Volume : Volume.None, arriving, UnknownIn(posting));
+
+    /// <summary>The volume in a posting that nothing is known of where it carries nothing: wine does, water, sugar and a surplus don't.</summary>
+    private static Volume UnknownIn(Posting posting) =>
+        posting.From.IsStock || posting.From.Section == Section.Process || !(posting.From.Name.StartsWith("MAT:", StringComparison.Ordinal) || posting.From.Name.StartsWith("ADJ:", StringComparison.Ordinal) || posting.From.Name.StartsWith("LOSS:", StringComparison.Ordinal))
+            ? posting.Volume : Volume.None;
+
+    /// <summary>The days on which what lies in a place became wine, once a posting has arrived in it.</summary>
+    private static ProducedDays ProducedBy(Deed deed, Posting posting, Place place, Place given)
+    {
+        if (!place.Account.Section.IsWine()) return default;
+        var arriving = posting.Category.Code == "PRODUCED" && !posting.IsTakenBack ? new(deed.Day, deed.Day)
+            : posting.From.Section.IsWine() ? given.Produced
+            : posting.From.Name.StartsWith("EXT:", StringComparison.Ordinal) || posting.From.Name.StartsWith("EQUITY:", StringComparison.Ordinal) ? default(ProducedDays?)
+            : place.Produced;
+        if (posting.From.Section == Section.Process) return place.Volume.IsPositive ? place.Produced.Meet(given.Produced) : given.Produced;
+        return place.Volume.IsPositive ? place.Produced.Meet(arriving ?? default) : arriving ?? default;
+    }
+
+    /// <summary>The days on which what was put into the process became wine.</summary>
+    private ProducedDays ProducedInProcess()
+    {
+        ProducedDays? days = null;
+        foreach (var (_, _, from) in process)
+            if (from is { Account.Section: var section } && section.IsWine()) days = days?.Meet(from.Produced) ?? from.Produced;
+        return days ?? default;
+    }
+
+    /// <summary>A movement of materials: out of and into stores, and as doses into the wine it was used in.</summary>
+    private void MoveMaterial(Deed deed, Posting posting, List<Violation> violations)
+    {
+        if (posting.From.Section == Section.Stores)
+        {
+            var place = cellar.At(posting.From);
+            touched.Add(posting.From);
+            cellar.Put(place with { Material = place.Material - posting.Material, FirstDay = place.FirstDay == default ? deed.Day : place.FirstDay, LastDay = deed.Day });
+            CheckEnough(cellar.At(posting.From), deed, violations);
+        }
+        if (posting.To.Section == Section.Stores)
+        {
+            var place = cellar.At(posting.To);
+            touched.Add(posting.To);
+            cellar.Put(place with { Material = place.Material + posting.Material, Delivery = (posting.IsTakenBack ? null : deed.Operation?.Brought(posting, deed)) ?? place.Delivery, FirstDay = place.FirstDay == default ? deed.Day : place.FirstDay, LastDay = deed.Day });
+        }
+        if (posting.To.WineUsedIn is { } wine && posting.From.Material is { } used) PutIn(deed, wine, used, posting.Material, violations);
+        else if (posting.From.WineUsedIn is { } dosed && posting.To.Material is { } back && cellar.At(dosed) is { Carried: { } carried } there && materialOf(back) is { } material)
+        {
+            foreach (var (substance, amount) in material.Brings(posting.Material)) carried = carried?.Without(substance, amount, dosed.Section == Section.Must);
+            cellar.Put(there with { Carried = carried, LastDay = deed.Day });
+        }
+    }
+
+    private void PutIn(Deed deed, Account wine, string used, MaterialAmount amount, List<Violation> violations)
+    {
+        if (materialOf(used) is not { } material) return;
+        var place = cellar.At(wine);
+        if (!place.Volume.IsPositive)
+        {
+            violations.Add(new(deed.Entry, RefusalCode.NothingThere, wine, $"Nothing lies in {wine.Place} of {wine.Name} on {deed.Day:yyyy-MM-dd} that {material.Name} could go into. Check the vessel, or the day."));
+            return;
+        }
+        var carried = place.Carried;
+        foreach (var (substance, brought) in material.Brings(amount))
+            if (brought.IsPositive) carried = Carried.With(carried, substance, brought, place.Volume, wine.Section == Section.Must);
+        foreach (var substance in material.Unstated) carried = Carried.WithUnstated(carried, substance, place.Volume);
+        if (!ReferenceEquals(carried, place.Carried)) cellar.Put(place with { Carried = carried, LastDay = deed.Day });
+    }
+
+    /// <summary>Puts what an analysis found in place of all additions before it.</summary>
+    private void Analyse(Operations.Operation operation, Deed deed)
+    {
+        foreach (var (substance, found) in operation.ContentsFound)
+            foreach (var account in operation.NotedAt(cellar))
+                if (cellar.At(account) is { Volume.IsPositive: true } place)
+                    cellar.Put(place with { Carried = Carried.Found(place.Carried, substance, SubstanceAmount.In(found, place.Volume), deed.Entry), LastDay = deed.Day });
+    }
+
+    /// <summary>A colour stated with an operation belongs to the wine it was done to, or that it put somewhere.</summary>
+    private void Colour(Operations.Operation operation, Deed deed)
+    {
+        if (operation.Colour is not { } colour) return;
+        foreach (var account in deed.Postings.Select(posting => posting.To).Concat(operation.NotedAt(cellar)).Where(account => account.Section is Section.Must or Section.Bulk or Section.Bottled).Distinct().ToArray())
+            if (cellar.At(account) is { IsEmpty: false } place) cellar.Put(place with { Notes = place.Notes with { Colour = colour } });
+    }
+}
