@@ -10,7 +10,7 @@ public sealed class EveryPageTests(Browsers browsers)
     private static readonly string[] Fixed =
     [
         "/", "/lots", "/lots?gone=true&sort=volume", "/vessels", "/bottles?gone=true", "/book", "/book/1", "/statements", "/statements?period=2026", "/statements?period=2026&form=us-5120-17",
-        "/settings", "/record", "/record/vessel", "/record/measure", "/record/rack", "/record/top-up-many", "/round", "/nowhere", "/lots/none",
+        "/settings", "/record", "/record/vessel", "/record/measure", "/record/rack", "/record/top-up-many", "/round", "/labels/vessels", "/nowhere", "/lots/none",
     ];
 
     /// <summary>Accessibility is judged once in each width and each scheme; what runs over or fails is looked for in every pair.</summary>
@@ -70,6 +70,6 @@ public sealed class EveryPageTests(Browsers browsers)
     private static async Task<IEnumerable<string>> PagesOf(RunningCellar cellar)
     {
         var (lots, vessels, bottlings) = (await cellar.Codes("/api/v1/lots"), await cellar.Codes("/api/v1/vessels"), await cellar.Codes("/api/v1/bottlings"));
-        return lots.Take(6).Select(code => "/lots/" + code).Concat(vessels.Take(4).Select(code => "/vessels/" + code)).Concat(bottlings.Take(3).Select(code => "/bottles/" + code)).Append("/record/vessel?code=" + vessels[0]);
+        return lots.Take(6).Select(code => "/lots/" + code).Concat(vessels.Take(4).Select(code => "/vessels/" + code)).Concat(bottlings.Take(3).SelectMany(code => new[] { "/bottles/" + code, "/labels/bottles/" + code + "?count=3" })).Append("/record/vessel?code=" + vessels[0]);
     }
 }

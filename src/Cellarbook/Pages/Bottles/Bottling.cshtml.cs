@@ -21,8 +21,8 @@ public sealed class BottlingModel(OpenBook book, EntryIndex index, Told told) : 
     /// <summary>The bottling.</summary>
     public BottlingLine Bottling { get; private set; } = null!;
 
-    /// <summary>What the label says, as last stated.</summary>
-    public (string? LotMark, string? Name, Strength? Abv) Label { get; private set; }
+    /// <summary>What to write on the label.</summary>
+    public Core.Labels.BottleLabel Label { get; private set; } = null!;
 
     /// <summary>Where they came from and went, by kind.</summary>
     public LotAccount Account { get; private set; } = null!;
@@ -42,6 +42,7 @@ public sealed class BottlingModel(OpenBook book, EntryIndex index, Told told) : 
         {
             if (BottlingLine.Of(found.Now, code) is not { } bottling) return false;
             Bottling = bottling;
+            Label = Core.Labels.BottleLabel.Of(found, index, code)!;
             Account = LotAccount.OfBottling(found, index, code);
             Build([.. BookOrder.Of(found, index.OfBottling(found, code), deed => deed.Postings.Any(posting => Is(posting.From) || Is(posting.To)))], number);
             return true;
@@ -62,11 +63,7 @@ public sealed class BottlingModel(OpenBook book, EntryIndex index, Told told) : 
                 if (Is(posting.To)) put += posting.Bottles;
                 else taken += posting.Bottles;
             }
-            if (!deed.IsStruck)
-            {
-                balance += put - taken;
-                Mark(deed.Deed.Operation);
-            }
+            if (!deed.IsStruck) balance += put - taken;
             lines.Add((deed, put, taken, balance));
         }
         var pages = Math.Max(1, (lines.Count + Size - 1) / Size);
@@ -74,14 +71,6 @@ public sealed class BottlingModel(OpenBook book, EntryIndex index, Told told) : 
         Paging = new(number, Size, number < pages, lines.Count);
         var end = lines.Count - (number - 1) * Size;
         Lines = [.. lines.Take(end).Skip(Math.Max(0, end - Size)).Select(line => new Line(line.Placed, told.Of(line.Placed.Deed), Told.SmallPrint(line.Placed.Deed.Operation), line.In, line.Out, line.Balance))];
-    }
-
-    private void Mark(Operation? operation)
-    {
-        if (operation is Bottle bottle && bottle.Fills?.FirstOrDefault(fill => fill.Bottling == Bottling.Code) is { } filled)
-            Label = (filled.LotMark ?? Label.LotMark, filled.LabelName ?? Label.Name, filled.LabelAbv ?? Label.Abv);
-        else if (operation is Shelve shelve) Label = (shelve.LotMark ?? Label.LotMark, shelve.LabelName ?? Label.Name, shelve.LabelAbv ?? Label.Abv);
-        else if (operation is Receive { LotMark: { } mark }) Label = Label with { LotMark = mark };
     }
 
     private bool Is(Account account) => account.Section == Section.Bottled && account.Name == Bottling.Code;

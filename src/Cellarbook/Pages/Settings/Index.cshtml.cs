@@ -51,11 +51,35 @@ public sealed class IndexModel(OpenBook book, PreferencesFile preferences, House
         if (!same || Form.Wrong.Count > 0) Form.Take(book.Record(operation, house.Owner, Form.Wrong.Count == 0 ? Form.Key : null, check: Form.Wrong.Count > 0).Refusals);
         if (Form.Wrong.Count == 0)
         {
-            preferences.Save(Form.Preferences);
+            preferences.Save(Form.Preferences with { Address = preferences.Now.Address });
             return Redirect("/settings?saved=true");
         }
         Look();
         return Page();
+    }
+
+    /// <summary>Where a phone finds this program.</summary>
+    public SiteAddress Address => SiteAddress.Of(preferences.Now, Request);
+
+    /// <summary>What is the matter with the address typed.</summary>
+    public Sentence? AddressFault { get; private set; }
+
+    /// <summary>Keeps the address that labels of vessels open.</summary>
+    public IActionResult OnPostAddress(string? address)
+    {
+        if (string.IsNullOrWhiteSpace(address))
+        {
+            preferences.Save(preferences.Now with { Address = null });
+            return Redirect("/settings?saved=true#address");
+        }
+        if (SiteAddress.Read(address, out var whole) is { } fault)
+        {
+            AddressFault = fault;
+            Fill();
+            return Page();
+        }
+        preferences.Save(preferences.Now with { Address = whole });
+        return Redirect("/settings?saved=true#address");
     }
 
     /// <summary>Reads everything again: chain, laws, guards.</summary>

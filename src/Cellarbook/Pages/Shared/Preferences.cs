@@ -38,6 +38,9 @@ public sealed record Preferences
     /// <summary>True for a decimal comma, false for a point.</summary>
     public bool DecimalComma { get; init; }
 
+    /// <summary>Where a phone finds this program, such as http://cellar.local:5080; printed on labels of vessels. Null until said.</summary>
+    public string? Address { get; init; }
+
     /// <summary>Code of the language that pages are read in: "en", "de".</summary>
     public string Language { get; init; } = "en";
 }

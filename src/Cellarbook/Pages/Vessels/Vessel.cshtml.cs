@@ -31,7 +31,7 @@ public sealed class VesselModel(OpenBook book, EntryIndex index, Notices notices
     public IReadOnlyList<Line> Lines { get; private set; } = [];
 
     /// <summary>When it was last cleaned, and by whom, as far as noted.</summary>
-    public (DateOnly Day, string? By, long Entry)? Cleaned { get; private set; }
+    public LastCleaned? Cleaned { get; private set; }
 
     /// <summary>When wine or must last went into it.</summary>
     public LastTopped? Topped { get; private set; }
@@ -59,7 +59,7 @@ public sealed class VesselModel(OpenBook book, EntryIndex index, Notices notices
             Place = hold.Accounts.IsEmpty ? null : found.Now.At(hold.Accounts[0]);
             if (vessel.Lot is { } lot) Notices = notices.Of(StandsOut.Of(found, index, lot, today, Habits.Usual).Where(finding => finding.Vessel == code));
             var history = BookOrder.Of(found, index.OfVessel(found, code), deed => Concerns(deed, code)).Reverse().ToArray();
-            if (history.FirstOrDefault(placed => !placed.IsStruck && placed.Deed.Operation is Observe { What: "cleaned" }) is { } cleaned) Cleaned = (cleaned.Deed.Day, cleaned.Deed.Operation!.DoneBy, cleaned.Entry.Number);
+            Cleaned = LastCleaned.Of(found, index, code);
             Topped = LastTopped.Of(found, index, code);
             Last = found.LastNumber;
             Paging = new(Math.Clamp(number, 1, Math.Max(1, (history.Length + Size - 1) / Size)), Size, false, history.Length);
