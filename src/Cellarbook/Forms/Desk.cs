@@ -23,7 +23,7 @@ public sealed class Desk(OpenBook book, Show show, House house)
     public CellarChoices Cellar(DateOnly? day) => book.Read(found => CellarChoices.Of(found, day, show));
 
     /// <summary>The materials to choose from.</summary>
-    public IReadOnlyList<Choice> Materials => book.Read<Choice[]>(found => [.. found.Materials.All.Select(material => new Choice(material.Code, material.Name))]);
+    public IReadOnlyList<Choice> Materials => book.Read<Choice[]>(found => [.. found.Materials.All.Select(material => new Choice(material.Code, Sentence.Seed(material.Name)))]);
 
     /// <summary>The kits to choose from.</summary>
     public IReadOnlyList<Choice> Kits => book.Read<Choice[]>(found => [.. found.Materials.All.Where(material => material.Kit is not null).Select(material => new Choice(material.Code, material.Name))]);
