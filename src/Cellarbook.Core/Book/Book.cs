@@ -189,8 +189,9 @@ public sealed partial class Book
     private void Note(Entry entry)
     {
         if (entry.TakesBack is { } taken) entries.TakenBack(taken, entry.Number);
-        foreach (var mix in entry.Deeds.Select(deed => deed.Operation).OfType<Mix>())
-            if (materials.Find(mix.Material!) is null) materials.Put(mix.Made);
+        if (entry.Operation is Mix or Correct)
+            foreach (var mix in entry.Deeds.Select(deed => deed.Operation).OfType<Mix>())
+                if (materials.Find(mix.Material!) is null) materials.Put(mix.Made);
         switch (entry.Operation)
         {
             case Vessel vessel:
