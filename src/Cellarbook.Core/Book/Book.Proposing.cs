@@ -133,7 +133,7 @@ public sealed partial class Book
         else if (original.TakenBackBy is { } by) refusals.Add(new(RefusalCode.AlreadyTakenBack, "takesBack", $"Entry {original.Number} was taken back by entry {by} already.") { Entries = [by] });
         else if (original.IsImported && original.TakesBack is not null) refusals.Add(new(RefusalCode.CantBeTakenBack, "takesBack", $"Entry {original.Number} is a take-back itself. Enter what happened again instead."));
         else if (original.Deeds.All(deed => deed.TakesBack is not null))
-            refusals.Add(new(RefusalCode.CantBeTakenBack, "takesBack", original.Operation is Correct ? $"Entry {original.Number} is a correction that wrote nothing; there is nothing in it to take back. Enter what happened again instead." : $"Entry {original.Number} is about the book itself. Change it by a further entry."));
+            refusals.Add(new(RefusalCode.CantBeTakenBack, "takesBack", original.Operation is Correct ? (Sentence)$"Entry {original.Number} is a correction that wrote nothing; there is nothing in it to take back. Enter what happened again instead." : (Sentence)$"Entry {original.Number} is about the book itself. Change it by a further entry."));
         else return original;
         return null;
     }

@@ -329,7 +329,7 @@ internal sealed partial class Folding(Cellar cellar, Func<string, Volume?> capac
         if (deed.Operation is not { } operation) return;
         // What was read of or added to wine must be wine that was there, or it would belong to nothing.
         if (operation.About is var (lot, vessel) && !cellar.AccountsOfLot(lot).Any(account => vessel is null || account.Place == vessel))
-            violations.Add(new(deed.Entry, RefusalCode.MoreThanIsThere, Account.Bulk(lot, vessel ?? Account.Unplaced), $"Lot {lot} doesn't lie in {vessel ?? "any vessel"} on {deed.Day:yyyy-MM-dd}."));
+            violations.Add(new(deed.Entry, RefusalCode.MoreThanIsThere, Account.Bulk(lot, vessel ?? Account.Unplaced), vessel is null ? (Sentence)$"Lot {lot} doesn't lie in any vessel on {deed.Day:yyyy-MM-dd}." : $"Lot {lot} doesn't lie in {vessel} on {deed.Day:yyyy-MM-dd}."));
         foreach (var account in operation.NotedAt(cellar))
         {
             var place = cellar.At(account);

@@ -59,7 +59,7 @@ public sealed record Caution(string Code, string Hazard, Sentence Head, Sentence
     }
 }
 
-/// <summary>A published figure or fact behind a caution: a row of seed/cautions/caution_facts.csv.</summary>
+/// <summary>A published figure or fact behind a caution, quoted as it stands: a row of seed/cautions/caution_facts.csv.</summary>
 /// <param name="Agent">What harms.</param>
 /// <param name="Fact">What is known.</param>
 /// <param name="Figure">The figure with its unit; empty where there is none.</param>
@@ -122,8 +122,8 @@ public static class CautionSheet
 
     private static Caution[] Load()
     {
-        var facts = Seed.Rows("seed/cautions/caution_facts.csv").ToLookup(row => row["caution"], row => new CautionFact(Sentence.Seed(row["agent"]), Sentence.Seed(row["fact"]), Sentence.Seed($"{row["value"]} {row["unit"]}".Trim()),
-            Sentence.Seed(string.Join(", ", new[] { row["jurisdiction"], row["time_basis"] }.Where(part => part.Length > 0))), Sentence.Seed(row["source"]), row["seen"] == "text"));
+        var facts = Seed.Rows("seed/cautions/caution_facts.csv").ToLookup(row => row["caution"], row => new CautionFact(Sentence.Verbatim(row["agent"]), Sentence.Verbatim(row["fact"]), Sentence.Verbatim($"{row["value"]} {row["unit"]}".Trim()),
+            Sentence.Verbatim(string.Join(", ", new[] { row["jurisdiction"], row["time_basis"] }.Where(part => part.Length > 0))), Sentence.Verbatim(row["source"]), row["seen"] == "text"));
         return [.. Seed.Rows("seed/cautions/cautions.csv").Select(row => Caution.Of(row, facts[row["code"]]))];
     }
 }

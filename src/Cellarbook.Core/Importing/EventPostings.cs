@@ -77,7 +77,7 @@ internal sealed class EventPostings(Deciding deciding, Imported imported)
             .Concat(fresh.GetValueOrDefault(lot!) ?? []).Where(account => account.Section == section).Distinct().ToArray();
         if (known.Length == 0 && giving)
         {
-            Refuse(section == Section.Bottled ? RefusalCode.UnknownBottling : RefusalCode.UnknownLot, index, column, $"There is no {(section == Section.Must ? "must of " : section == Section.Bulk ? "wine of " : "")}{(section == Section.Bottled ? "bottling" : "lot")} {lot} on {imported.Day:yyyy-MM-dd}.");
+            Refuse(section == Section.Bottled ? RefusalCode.UnknownBottling : RefusalCode.UnknownLot, index, column, section == Section.Bottled ? (Sentence)$"There is no bottling {lot} on {imported.Day:yyyy-MM-dd}." : section == Section.Must ? (Sentence)$"There is no must of lot {lot} on {imported.Day:yyyy-MM-dd}." : section == Section.Bulk ? (Sentence)$"There is no wine of lot {lot} on {imported.Day:yyyy-MM-dd}." : $"There is no lot {lot} on {imported.Day:yyyy-MM-dd}.");
             return null;
         }
         if (known.Length == 0) return Account.Stock(section, lot!, Account.Unplaced);

@@ -38,7 +38,7 @@ public sealed class JournalReader(JournalColumns columns)
             return;
         }
         var category = Category.Find(Field("category"));
-        if (category is null || category.IsOfStores) Refuse(RefusalCode.UnknownCategory, "category", category is null ? $"“{Names.Shown(Field("category"))}” is no category." : $"{category.Code} moves material; this file holds volumes only. Record deliveries and uses as operations.");
+        if (category is null || category.IsOfStores) Refuse(RefusalCode.UnknownCategory, "category", category is null ? (Sentence)$"“{Names.Shown(Field("category"))}” is no category." : (Sentence)$"{category.Code} moves material; this file holds volumes only. Record deliveries and uses as operations.");
         var eventId = Field("event_id");
         if (eventId.Length == 0) Refuse(RefusalCode.Missing, "event_id", "Every row needs an event_id.");
         else if (eventId.Length > 100) Refuse(RefusalCode.BadName, "event_id", "An event_id has at most 100 characters.");

@@ -37,7 +37,7 @@ internal static partial class MaterialInWine
         return grams > SmallGramsPerLitre * litres || millilitres > most ? Unknown(name) : null;
     }
 
-    private static (StrengthStep Step, Sentence Words) Unknown(string name) => (new StrengthStep.UnknownAdded(name), $"+ {name}, of which sugar and alcohol are not known");
+    private static (StrengthStep Step, Sentence Words) Unknown(string name) => (new StrengthStep.UnknownAdded(Sentence.Verbatim(name)), $"+ {name}, of which sugar and alcohol are not known");
 
     [GeneratedRegex(@"\b(sugar|sucrose|saccharose|dextrose|glucose|fructose)\b", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
     private static partial Regex DrySugar();

@@ -60,8 +60,8 @@ public sealed record PlaceFigures(Account Account, IReadOnlyList<LotFigure> Figu
                 return;
             }
             var source = new FigureReading(last.Entry, last.Day, last.How);
-            string? later = story.AddedAfterReading is { } added ? $"Read before {added}." : null;
-            if (last.Corrected?.Invoke() is { } corrected) Figures.Add(new(corrected with { Caution = later is null ? corrected.Caution : $"{later} {corrected.Caution}".TrimEnd() }, [source]));
+            Sentence? later = story.AddedAfterReading is { } added ? (Sentence)$"Read before {added}." : null;
+            if (last.Corrected?.Invoke() is { } corrected) Figures.Add(new(corrected with { Caution = later is null ? corrected.Caution : Sentence.Join(" ", new[] { later, corrected.Caution ?? Sentence.Empty }) }, [source]));
             else Refuse("gravity20", $"Cannot say: {last.How} (entry {last.Entry}). Note the temperature of the sample with the reading.", Hydrometer.Must.Validity, Hydrometer.Must.Source);
             Moves();
         }
@@ -91,7 +91,7 @@ public sealed record PlaceFigures(Account Account, IReadOnlyList<LotFigure> Figu
         {
             BenchAnswer estimate = story.ByGravity.Close();
             foreach (Explained result in estimate.Results)
-                Figures.Add(new(result with { Name = result.Name == "abv" ? "abvEstimated" : "abvBySugar", Caution = story.LateFirst is { } late && story.ByGravity.HasBegun ? late + " " + result.Caution : result.Caution }, story.Sources));
+                Figures.Add(new(result with { Name = result.Name == "abv" ? "abvEstimated" : "abvBySugar", Caution = story.LateFirst is { } late && story.ByGravity.HasBegun ? Sentence.Join(" ", new[] { late, result.Caution ?? Sentence.Empty }) : result.Caution }, story.Sources));
             if (estimate.Find("abv") is null) Refuse("abvEstimated", Missing(estimate), StrengthHistory.Estimated.Validity, StrengthHistory.Estimated.Source);
             CannotSay.AddRange(estimate.Refusals.Where(refusal => refusal.Path == "abvBySugar"));
 
@@ -134,7 +134,7 @@ public sealed record PlaceFigures(Account Account, IReadOnlyList<LotFigure> Figu
                 {
                     var deed = book.Pages[i].Deeds[j];
                     if (deed.Postings.FirstOrDefault(posting => posting.To == place.Account && (posting.Strength is not null || posting.From.IsStock || posting.From.Section == Section.Process)) is { } posting)
-                        return [new(deed.Entry, deed.Day, posting.Strength is { } said ? $"{said} stated" : $"{posting.Volume} came from {posting.From.Name} with its strength")];
+                        return [new(deed.Entry, deed.Day, posting.Strength is { } said ? (Sentence)$"{said} stated" : (Sentence)$"{posting.Volume} came from {posting.From.Name} with its strength")];
                 }
             return [];
         }
@@ -151,8 +151,8 @@ public sealed record PlaceFigures(Account Account, IReadOnlyList<LotFigure> Figu
             if (!story.ByGravity.IsRunning) return;
             Explained potential = story.ByGravity.Potential("potentialAbv");
             if (double.IsFinite(potential.Value))
-                Figures.Add(new(potential with { Caution = ruled ? $"By {factor.Label} ({factor.Source})." : $"Assumed: {Typed(factor.GramsPerLitrePerAbv)} g/L of sugar for one % vol ({factor.Label}); other rules count otherwise." }, story.Sources));
-            else Refuse("potentialAbv", "Potential strength: cannot say, the figures are outside what \"" + potential.Method + "\" holds for.", potential.Validity, potential.Source);
+                Figures.Add(new(potential with { Caution = ruled ? (Sentence)$"By {factor.Label} ({factor.Source})." : (Sentence)$"Assumed: {Typed(factor.GramsPerLitrePerAbv)} g/L of sugar for one % vol ({factor.Label}); other rules count otherwise." }, story.Sources));
+            else Refuse("potentialAbv", $"Potential strength: cannot say, the figures are outside what \"{potential.Method}\" holds for.", potential.Validity, potential.Source);
         }
 
         public void MolecularSo2()
@@ -174,10 +174,10 @@ public sealed record PlaceFigures(Account Account, IReadOnlyList<LotFigure> Figu
                 Refuse("molecularMgPerLitre", $"Cannot say: free SO2 {free.Text} mg/L or pH {ph.Text} is outside what the formula holds for.", Sulphite.HendersonHasselbalch.Validity, Sulphite.HendersonHasselbalch.Source);
                 return;
             }
-            string later = place.Notes.Additions.Any(entry => entry > free.Entry) ? "Something was added since the free SO2 was read: measure it again. " : "";
+            Sentence later = place.Notes.Additions.Any(entry => entry > free.Entry) ? "Something was added since the free SO2 was read: measure it again. " : "";
             Figures.Add(new(Sulphite.HendersonHasselbalch.Explain("molecularMgPerLitre", "Molecular SO2", molecular, "mg/L", 2, $"{free.Text} / (1 + 10^({ph.Text} - {Typed(Sulphite.CustomaryPKa)}))") with
             {
-                Caution = later + $"Reckoned with the pKa {Typed(Sulphite.CustomaryPKa)} of printed charts; free SO2 sinks from day to day.",
+                Caution = $"{later}Reckoned with the pKa {Typed(Sulphite.CustomaryPKa)} of printed charts; free SO2 sinks from day to day.",
             }, free.Entry == ph.Entry ? [new(free.Entry, free.Day, $"free SO2 {free.Text} mg/L, pH {ph.Text}")] : [new(free.Entry, free.Day, $"free SO2 {free.Text} mg/L"), new(ph.Entry, ph.Day, $"pH {ph.Text}")]));
         }
 

@@ -163,7 +163,7 @@ internal sealed class Storyteller
         {
             // Wine from outside comes with the strength stated for it; opened bottles keep theirs.
             Strength? abv = posting.From.Section == Section.Bottled ? StrengthBefore(page, deed, at) : posting.Strength;
-            var source = Source(deed, $"+ {posting.Volume} of wine at {abv?.ToString() ?? "a strength nobody stated"}");
+            var source = Source(deed, $"+ {posting.Volume} of wine at {(abv is { } strong ? Sentence.Verbatim(strong.ToString()) : "a strength nobody stated")}");
             if (nothing && abv is { } first) story.State(Percent(first), litres, source);
             else if (!nothing) story.Add(abv is { } known ? new StrengthStep.WineAdded(litres, Percent(known), null, null) : new StrengthStep.UnknownAdded($"{posting.Volume} of wine of unknown strength"), source);
             return;
@@ -176,7 +176,7 @@ internal sealed class Storyteller
             case "SUGAR_VOLUME_MUST" when deed.Operation is not Operations.Add:
                 var weighed = (deed.Operation as MakeUp)?.SugarGrams;
                 double kilograms = weighed?.Milligrams / 1e6 ?? litres / Enrichment.DissolvedMillilitresPerGram;
-                if (!nothing) story.Add(new StrengthStep.SugarAdded(kilograms), Source(deed, $"+ {Typed(Math.Round(kilograms, 4))} kg sugar{(weighed is null ? " (by the volume it took up)" : "")}"));
+                if (!nothing) story.Add(new StrengthStep.SugarAdded(kilograms), Source(deed, $"+ {Typed(Math.Round(kilograms, 4))} kg sugar{(weighed is null ? Sentence.Of(" (by the volume it took up)") : "")}"));
                 break;
             case "MUST_RECEIVED" or "GRAPES_CRUSHED" or "OPENING":
                 double gravity = BrixOf(deed) is { } brix ? BrixScale.ToGravity(brix.Value) : double.NaN;
@@ -209,9 +209,9 @@ internal sealed class Storyteller
             "MAT:SPIRIT" => new StrengthStep.UnknownAdded($"{posting.Volume} of spirit of unknown strength"),
             "MAT:WATER" => new StrengthStep.WaterAdded(litres),
             "MAT:SWEETENER" when deed.Operation is Sweeten { Grams: { } grams, Material: null or "sugar" } => new StrengthStep.SugarAdded(grams.Milligrams / 1e6),
-            _ => new StrengthStep.UnknownAdded($"{posting.Volume} of {(deed.Operation as Sweeten)?.Material ?? "sweetener"}, whose sugar is not known,"),
+            _ => new StrengthStep.UnknownAdded($"{posting.Volume} of {((deed.Operation as Sweeten)?.Material is { } named ? Sentence.Verbatim(named) : "sweetener")}, whose sugar is not known,"),
         };
-        there.Story.Add(step, Source(deed, $"+ {posting.Volume} of {(posting.From.Name == "MAT:SPIRIT" ? "spirit" : posting.From.Name == "MAT:WATER" ? "water" : "sweetener")}{(posting.Strength is { } at ? $" at {at}" : "")}"));
+        there.Story.Add(step, Source(deed, $"+ {posting.Volume} of {(posting.From.Name == "MAT:SPIRIT" ? Sentence.Of("spirit") : posting.From.Name == "MAT:WATER" ? "water" : "sweetener")}{(posting.Strength is { } at ? Sentence.Of($" at {at}") : "")}"));
         process = (there.Volume + posting.Volume, there.Story);
     }
 

@@ -68,6 +68,6 @@ public sealed class Habits
     {
         using var document = JsonDocument.Parse(Seed.Text("seed/screens/stands-out.json"));
         return new([.. document.RootElement.GetProperty("facts").EnumerateArray().Select(fact => new Habit(
-            fact.GetProperty("name").GetString()!, fact.GetProperty("value").GetDouble(), fact.GetProperty("unit").GetString()!, fact.GetProperty("means").GetString()!, fact.GetProperty("source").GetString()!))]);
+            fact.GetProperty("name").GetString()!, fact.GetProperty("value").GetDouble(), Sentence.Seed(fact.GetProperty("unit").GetString()!), Sentence.Seed(fact.GetProperty("means").GetString()!), Sentence.Seed(fact.GetProperty("source").GetString()!)))]);
     }
 }

@@ -110,7 +110,7 @@ public sealed class Deciding
     {
         if (vessel == Account.Unplaced || Vessels.ContainsKey(vessel) || Cellar.KnowsVessel(vessel)) return true;
         var near = Vessels.Keys.FirstOrDefault(code => string.Equals(code, vessel, StringComparison.OrdinalIgnoreCase));
-        Refuse(RefusalCode.UnknownVessel, path, near is null ? $"There is no vessel {Names.Shown(vessel)}. Make it first, or check the code." : $"There is no vessel {vessel}, but there is {near}. Codes are told apart by capitals.");
+        Refuse(RefusalCode.UnknownVessel, path, near is null ? (Sentence)$"There is no vessel {Names.Shown(vessel)}. Make it first, or check the code." : (Sentence)$"There is no vessel {vessel}, but there is {near}. Codes are told apart by capitals.");
         return false;
     }
 
@@ -147,7 +147,7 @@ public sealed class Deciding
         if (accounts.IsEmpty)
         {
             var near = Cellar.Lots.FirstOrDefault(code => string.Equals(code, lot, StringComparison.OrdinalIgnoreCase));
-            Refuse(RefusalCode.UnknownLot, Join(path, "lot"), near is null ? $"There is no lot {lot} on {Operation.Day:yyyy-MM-dd}. Check the code, or the day." : $"There is no lot {lot}, but there is {near}. Codes are told apart by capitals.");
+            Refuse(RefusalCode.UnknownLot, Join(path, "lot"), near is null ? (Sentence)$"There is no lot {lot} on {Operation.Day:yyyy-MM-dd}. Check the code, or the day." : (Sentence)$"There is no lot {lot}, but there is {near}. Codes are told apart by capitals.");
             return null;
         }
         if (vessel is not null)

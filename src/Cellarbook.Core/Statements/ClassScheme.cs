@@ -75,7 +75,7 @@ public sealed class ClassScheme
     {
         using var document = JsonDocument.Parse(Seed.Text(path));
         return new([.. document.RootElement.GetProperty("classes").EnumerateArray().Select(element => new WineClass(
-            element.GetProperty("code").GetString()!, element.GetProperty("words").GetString()!, element.TryGetProperty("outsideForms", out var outside) && outside.GetBoolean())
+            element.GetProperty("code").GetString()!, Sentence.Seed(element.GetProperty("words").GetString()!), element.TryGetProperty("outsideForms", out var outside) && outside.GetBoolean())
         {
             Kind = element.TryGetProperty("kind", out var kind) ? Enum.Parse<ProductKind>(kind.GetString()!, ignoreCase: true) : null,
             Over = Bound(element, "overPercent"),

@@ -47,7 +47,7 @@ public sealed class PlainStatement
         var notes = new List<Sentence>();
         if (book.FirstDay is not { } first || asked.To < first)
         {
-            notes.Add(book.FirstDay is null ? "The book is empty." : $"The book begins on {book.FirstDay:yyyy-MM-dd}, after this period.");
+            notes.Add(book.FirstDay is null ? "The book is empty." : (Sentence)$"The book begins on {book.FirstDay:yyyy-MM-dd}, after this period.");
             return new(asked, asked, [], notes, []);
         }
         var stated = asked with { From = asked.From < first ? first : asked.From };

@@ -64,7 +64,7 @@ public sealed class UsForm
         Sections = [.. root.GetProperty("sections").EnumerateArray().Select(section => new FormSection(
             Enum.Parse<Section>(section.GetProperty("section").GetString()!, ignoreCase: true), section.GetProperty("name").GetString()!,
             [.. section.GetProperty("lines").EnumerateArray().Select(line => new FormLine(
-                line.GetProperty("line").GetString()!, line.GetProperty("label").GetString()!,
+                line.GetProperty("line").GetString()!, Sentence.Seed(line.GetProperty("label").GetString()!),
                 Enum.Parse<LineSide>(line.GetProperty("side").GetString()!, ignoreCase: true),
                 line.TryGetProperty("nudged", out var nudged) ? Enum.Parse<Nudging>(nudged.GetString()!, ignoreCase: true) : Nudging.Any))]))];
         var loss = root.GetProperty("lossCheck");

@@ -54,7 +54,7 @@ internal static class TakenFromStores
             if (!deciding.Cellar.Knows(account))
             {
                 var known = InStore(deciding, material);
-                deciding.Refuse(RefusalCode.UnknownDelivery, Deciding.Join(path, "delivery"), $"There is no delivery {Names.Shown(delivery)} of {material.Code} on {deciding.Operation.Day:yyyy-MM-dd}. {(known.Count == 0 ? "Nothing of it is in store." : $"In store: {string.Join(", ", known.Select(place => place.Account.Place))}.")}");
+                deciding.Refuse(RefusalCode.UnknownDelivery, Deciding.Join(path, "delivery"), $"There is no delivery {Names.Shown(delivery)} of {material.Code} on {deciding.Operation.Day:yyyy-MM-dd}. {(known.Count == 0 ? Sentence.Of("Nothing of it is in store.") : $"In store: {string.Join(", ", known.Select(place => place.Account.Place))}.")}");
                 return null;
             }
             var there = deciding.Left(account).Material;
@@ -77,7 +77,7 @@ internal static class TakenFromStores
             needed -= part;
             if (needed.IsNil) return taken;
         }
-        deciding.Refuse(RefusalCode.MoreThanIsThere, path, $"{material.Say(amount - needed)} of {material.Name} are in store, not {material.Say(amount)}. Check the amount, enter the delivery that is missing, or say delivery “{UnknownDelivery}”.");
+        deciding.Refuse(RefusalCode.MoreThanIsThere, path, $"{material.Say(amount - needed)} of {material.Name} are in store, not {material.Say(amount)}. Check the amount, enter the delivery that is missing, or say delivery “{Sentence.Verbatim(UnknownDelivery)}”.");
         return null;
     }
 }

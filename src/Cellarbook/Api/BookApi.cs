@@ -87,7 +87,7 @@ public static class BookApi
         var flags = new List<Flag>();
         if (found.Find(number) is not { } entry) return flags;
         if (entry.TakenBackBy is { } by) flags.Add(new("taken_back", $"Taken back by entry {by}."));
-        foreach (var raised in entry.Operation?.Flags ?? []) flags.Add(new(raised.Code, raised.Reason));
+        foreach (var raised in entry.Operation?.Flags ?? []) flags.Add(new(raised.Code, Sentence.Verbatim(raised.Reason)));
         foreach (var disagreement in found.DisagreementsOf(entry)) flags.Add(new("no_longer_agrees", $"Measured {disagreement.Measured} in {disagreement.Account.Place}; the book now holds {disagreement.Book} there after it."));
         return flags;
     });

@@ -56,7 +56,7 @@ public static class StatementsApi
     private static IResult Period(OpenBook open, string? from, string? to, string? form, string? format)
     {
         var refusals = new List<Refusal>();
-        if (Span(from, to, refusals) is var period && form is not (null or "plain" or "us-5120-17")) refusals.Add(new(RefusalCode.UnknownWord, "form", form is "eu-register" or "uk" ? $"The form {form} is not built yet. Use plain or us-5120-17." : $"“{Names.Shown(form)}” is no form. Use plain or us-5120-17."));
+        if (Span(from, to, refusals) is var period && form is not (null or "plain" or "us-5120-17")) refusals.Add(new(RefusalCode.UnknownWord, "form", form is "eu-register" or "uk" ? (Sentence)$"The form {form} is not built yet. Use plain or us-5120-17." : (Sentence)$"“{Names.Shown(form)}” is no form. Use plain or us-5120-17."));
         if (format is not (null or "json" or "csv" or "xlsx")) refusals.Add(new(RefusalCode.UnknownWord, "format", $"“{Names.Shown(format)}” is no format. Use json, csv or xlsx."));
         if (refusals.Count > 0) return Problem.Of(refusals);
         var us = form == "us-5120-17";
@@ -99,7 +99,7 @@ public static class StatementsApi
         return open.Read<IResult>(book =>
         {
             if (bottling ? book.Now.Bottling(code) is null : book.Now.AccountsOfLot(code).IsEmpty)
-                return Problem.NotFound(bottling ? RefusalCode.UnknownBottling : RefusalCode.UnknownLot, "code", $"There is no {(bottling ? "bottling" : "lot")} {Names.Shown(code)}.");
+                return Problem.NotFound(bottling ? RefusalCode.UnknownBottling : RefusalCode.UnknownLot, "code", bottling ? (Sentence)$"There is no bottling {Names.Shown(code)}." : $"There is no lot {Names.Shown(code)}.");
             var account = bottling ? LotAccount.OfBottling(book, code, period) : LotAccount.OfLot(book, code, period);
             return TypedResults.Ok(new AccountAnswer(code, account.Period.From, account.Period.To, account.Opening, account.In, account.Out, account.Left, bottling ? account.LeftBottles : null, [.. account.Lines.Select(Line)], [.. account.Within.Select(Line)]));
         });

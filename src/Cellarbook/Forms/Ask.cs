@@ -63,7 +63,7 @@ public static class Ask
     public static Field Product(string name) => Word(name, "Kind of wine", [new("still", "still"), new("carbonated", "carbonated"), new("sparkling", "sparkling"), new("cider", "cider")]) with { IsOptional = true };
 
     /// <summary>Ways a volume can be lost, in words.</summary>
-    public static IEnumerable<Choice> Losses(params string[] words) => words.Select(word => new Choice(word, WaysOut.Meaning(word)));
+    public static IEnumerable<Choice> Losses(params string[] words) => words.Select(word => new Choice(word, Sentence.Seed(WaysOut.Meaning(word))));
 
     /// <summary>A part of a form.</summary>
     public static Group Group(Sentence heading, params Field[] fields) => new(heading, [new(fields)]);
@@ -77,5 +77,5 @@ public static class Ask
     /// <param name="count">How many lines.</param>
     /// <param name="fields">The fields of the line whose path is given.</param>
     public static Group List(Sentence heading, string list, int count, Func<string, IReadOnlyList<Field>> fields) =>
-        new(heading, [.. Enumerable.Range(0, count).Select(i => new Line(fields($"{list}[{i}]")) { Caption = count > 1 ? $"{heading} {i + 1}" : null })]) { More = list };
+        new(heading, [.. Enumerable.Range(0, count).Select(i => new Line(fields($"{list}[{i}]")) { Caption = count > 1 ? (Sentence)$"{heading} {i + 1}" : null })]) { More = list };
 }

@@ -71,7 +71,7 @@ public sealed record CellarChoices
             .Select(place => new FilledPlace(place.Account.Name, place.Account.Place, place.Account.Section == Section.Must, place.Volume, place.Account.Section == Section.Must ? null : place.Standing.Strength)).ToArray();
         var bottled = places.Where(place => place.Account.Section == Section.Bottled).OrderBy(place => place.Account.Name, StringComparer.Ordinal).ThenBy(place => place.Account.Place, StringComparer.Ordinal)
             .Select(place => new FilledShelf(place.Account.Name, place.Account.Place, place.Bottles, place.BottleSize)).ToArray();
-        Choice Said(FilledPlace place) => new(place.Value, $"{place.Lot} {In(place.Vessel)}: {show.Volume(place.Volume)} {(place.IsMust ? "must" : "wine")}");
+        Choice Said(FilledPlace place) => new(place.Value, $"{place.Lot} {In(place.Vessel)}: {show.Volume(place.Volume)} {(place.IsMust ? Sentence.Of("must") : "wine")}");
         return new()
         {
             Filled = filled,
@@ -80,25 +80,26 @@ public sealed record CellarChoices
             Must = [.. filled.Where(place => place.IsMust).Select(Said)],
             Wine = [.. filled.Where(place => !place.IsMust).Select(Said)],
             Shelves = [.. bottled.Select(shelf => new Choice(shelf.Value, $"{shelf.Bottling} {On(shelf.Shelf)}: {show.Bottles(shelf.Bottles)} of {show.BottleSize(shelf.Size)}"))],
-            ShelfNames = [.. bottled.Select(shelf => shelf.Shelf).Where(shelf => shelf != Account.Unplaced).Distinct().Select(shelf => new Choice(shelf, shelf))],
+            ShelfNames = [.. bottled.Select(shelf => shelf.Shelf).Where(shelf => shelf != Account.Unplaced).Distinct().Select(shelf => new Choice(shelf, Sentence.Verbatim(shelf)))],
             Vessels = [.. book.Vessels.Keys.Concat(cellar.Vessels.Select(vessel => vessel.Code)).Distinct().Order(StringComparer.Ordinal).Select(code => (Code: code, Hold: cellar.Vessel(code))).OrderBy(vessel => vessel.Hold.Accounts.IsEmpty ? 0 : 1)
                 .Select(vessel => new Choice(vessel.Code, Vessel(book.Vessels.GetValueOrDefault(vessel.Code), vessel.Hold, show))), new(Account.Unplaced, "in no named vessel")],
             Fruit = [.. places.Where(place => place.Account.Section == Section.Fruit).Select(place => new Choice(place.Account.Name, $"{place.Account.Name}: {show.Weight(place.Weight)}"))],
-            Lots = [.. filled.Select(place => place.Lot).Distinct().Select(lot => new Choice(lot, lot))],
+            Lots = [.. filled.Select(place => place.Lot).Distinct().Select(lot => new Choice(lot, Sentence.Verbatim(lot)))],
             LastNumber = book.LastNumber,
         };
     }
 
     /// <summary>"in V1", or "in no named vessel".</summary>
-    public static Sentence In(string vessel) => vessel == Account.Unplaced ? "in no named vessel" : "in " + vessel;
+    public static Sentence In(string vessel) => vessel == Account.Unplaced ? (Sentence)"in no named vessel" : $"in {vessel}";
 
     /// <summary>"on shelf A", or "on no named shelf".</summary>
-    public static Sentence On(string shelf) => shelf == Account.Unplaced ? "on no named shelf" : "on " + shelf;
+    public static Sentence On(string shelf) => shelf == Account.Unplaced ? (Sentence)"on no named shelf" : $"on {shelf}";
 
     private static Sentence Vessel(Core.Operations.VesselFacts? facts, VesselHold hold, Show show)
     {
         var name = facts is null || facts.Name == hold.Code ? hold.Code : $"{hold.Code} {facts.Name}";
-        var holds = facts?.Capacity is { } capacity ? $" of {show.Volume(capacity)}" : "";
-        return hold.Accounts.IsEmpty ? $"{name}: empty{(holds.Length > 0 ? "," + holds[3..] : "")}" : $"{name}: {show.Volume(hold.Held)}{holds}, {hold.Lot}";
+        var capacity = facts?.Capacity is { } full ? show.Volume(full) : null;
+        if (hold.Accounts.IsEmpty) return capacity is null ? Sentence.Of($"{name}: empty") : $"{name}: empty, {capacity}";
+        return capacity is null ? Sentence.Of($"{name}: {show.Volume(hold.Held)}, {hold.Lot}") : $"{name}: {show.Volume(hold.Held)} of {capacity}, {hold.Lot}";
     }
 }

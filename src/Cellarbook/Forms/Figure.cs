@@ -30,7 +30,7 @@ public readonly record struct Figure(BigInteger Digits, int Decimals)
     /// <param name="small">True for a field where thousands can't be meant, such as a gravity: there 1,050 is in no doubt.</param>
     /// <param name="figure">The figure read.</param>
     /// <returns>What is the matter, as a sentence; null when nothing is.</returns>
-    public static string? Read(string typed, bool comma, bool small, out Figure figure)
+    public static Sentence? Read(string typed, bool comma, bool small, out Figure figure)
     {
         figure = default;
         var text = typed.Trim();
@@ -47,7 +47,7 @@ public readonly record struct Figure(BigInteger Digits, int Decimals)
                 at = i;
             }
             else if (text[i] is ' ' or '\u00A0' or '\u202F' or '\'' or '’' && i > sign && i < text.Length - 1) groups++;
-            else return $"“{shown}” is not a number. Write digits with one decimal {(comma ? "comma" : "point")}, such as {Example(comma)}; the unit stands beside the field.";
+            else return $"“{shown}” is not a number. Write digits with one decimal {(comma ? Sentence.Of("comma") : "point")}, such as {Example(comma)}; the unit stands beside the field.";
         }
         if (text.Length == sign + marks + groups || at == text.Length - 1) return $"“{shown}” is not a whole figure. Write it such as {Example(comma)}.";
         if (marks > 1 || groups > 0) return $"“{shown}” has signs between its digits that can be read in two ways. Write it without grouping, such as {(comma ? "1234,5" : "1234.5")}.";
@@ -56,7 +56,7 @@ public readonly record struct Figure(BigInteger Digits, int Decimals)
         if (marks == 1 && !small && decimals == 3 && whole.Length is >= 1 and <= 3 && text[sign] != '0' && text[at] == ',' != comma)
         {
             var joined = whole + text[(at + 1)..];
-            return $"“{shown}” can be read as {whole}{(comma ? ',' : '.')}{text[(at + 1)..]} or as {joined}. Write it with your decimal {(comma ? "comma" : "point")}, or without any sign.";
+            return $"“{shown}” can be read as {whole}{(comma ? ',' : '.')}{text[(at + 1)..]} or as {joined}. Write it with your decimal {(comma ? Sentence.Of("comma") : "point")}, or without any sign.";
         }
         var digits = BigInteger.Parse((marks == 0 ? text[sign..] : string.Concat(text.AsSpan(sign, at - sign), text.AsSpan(at + 1))), NumberStyles.None, CultureInfo.InvariantCulture);
         figure = new(text.Length > 0 && text[0] is '-' or '−' ? -digits : digits, decimals);

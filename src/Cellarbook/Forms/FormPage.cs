@@ -184,7 +184,7 @@ public abstract class FormPage(Desk desk) : PageModel
         Cellar = desk.Cellar(day < desk.Book.Today ? day : null);
         Key = Posted("key") is { Length: >= 8 and <= 64 } key ? key : Guid.NewGuid().ToString("N");
         if (oneMore is not null) rows[oneMore] = Math.Clamp(Rows(oneMore, 1) + 1, 1, 100);
-        var today = Ask.Day("day", DayLabel) with { Proposed = Pages.Shared.Show.Iso(desk.Book.Today), Hint = Corrects is null && day == desk.Book.Today ? $"Today, {desk.Show.Day(day)}, is filled in." : $"{desk.Show.Day(day)}: the day it happened." };
+        var today = Ask.Day("day", DayLabel) with { Proposed = Pages.Shared.Show.Iso(desk.Book.Today), Hint = Corrects is null && day == desk.Book.Today ? (Sentence)$"Today, {desk.Show.Day(day)}, is filled in." : (Sentence)$"{desk.Show.Day(day)}: the day it happened." };
         // The day stands last of what is always asked: it is filled in and seldom changed.
         var questions = Questions().ToList();
         questions.Insert(questions.FindLastIndex(group => !group.IsFolded) + 1, Ask.Group("", today));
@@ -309,7 +309,7 @@ public abstract class FormPage(Desk desk) : PageModel
             {
                 FieldKind.Figure => $"{field.Label}: {Value(field)} {UnitOf(field)}",
                 FieldKind.Tick => field.Label,
-                FieldKind.Word or FieldKind.Place or FieldKind.Shelf => $"{field.Label}: {field.Choices.FirstOrDefault(choice => choice.Value == Value(field))?.Text ?? Value(field)}",
+                FieldKind.Word or FieldKind.Place or FieldKind.Shelf => $"{field.Label}: {field.Choices.FirstOrDefault(choice => choice.Value == Value(field))?.Text ?? Sentence.Verbatim(Value(field))}",
                 _ => $"{field.Label}: {Value(field)}",
             })];
 
@@ -330,7 +330,7 @@ public sealed record FormPreview(IReadOnlyList<Sentence> Moves, IReadOnlyList<Se
     public static FormPreview Of(Trial trial, Operation operation, IReadOnlyList<Sentence> said, IReadOnlyList<Sentence> care, Pages.Shared.Show show)
     {
         var moves = trial.Entries[0].Deeds.SelectMany(deed => deed.Postings).Select(posting => PostingWords.Say(posting, show));
-        if (operation is Correct { TakesBack: { } taken }) moves = moves.Prepend($"Entry {taken} is taken back{(trial.Entries[0].LeavesOut ? "" : ", by the postings below")}.");
+        if (operation is Correct { TakesBack: { } taken }) moves = moves.Prepend($"Entry {taken} is taken back{(trial.Entries[0].LeavesOut ? Sentence.Empty : ", by the postings below")}.");
         return new([.. moves], said, trial.Flags, care);
     }
 }

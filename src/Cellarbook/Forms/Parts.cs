@@ -7,7 +7,7 @@ public static class Parts
     public static Group Origins(string path, int count) => new("Where it comes from",
         [.. Enumerable.Range(0, count).Select(i => new Line(
             [Optional($"{path}[{i}].variety", "Variety"), Optional($"{path}[{i}].vintage", "Vintage"), Optional($"{path}[{i}].place", "Grown at"), Optional($"{path}[{i}].purchase", "Purchase"),
-             Ask.Reading($"{path}[{i}].percent", "Part of the whole", "%")]) { Caption = count > 1 ? $"Origin {i + 1}" : null })])
+             Ask.Reading($"{path}[{i}].percent", "Part of the whole", "%")]) { Caption = count > 1 ? (Sentence)$"Origin {i + 1}" : null })])
     { IsFolded = true, More = path, MoreText = "One more origin", Lead = "What is left out is unstated. Several origins need a percentage each." };
 
     /// <summary>Losses by kind.</summary>

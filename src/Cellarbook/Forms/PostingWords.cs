@@ -23,14 +23,15 @@ public static class PostingWords
     {
         var stated = posting.Strength is { } strength ? $", {show.Strength(strength)}" : "";
         var amount = Amount(posting, show);
-        if (posting.Category.Code == "PRODUCED") return $"{amount} of {Side(posting.From)} become wine{(posting.From.Place == posting.To.Place ? "" : " " + CellarChoices.In(posting.To.Place))}{stated}";
+        if (posting.Category.Code == "PRODUCED") return $"{amount} of {Side(posting.From)} become wine{(posting.From.Place == posting.To.Place ? Sentence.Empty : $" {CellarChoices.In(posting.To.Place)}")}{stated}";
         if (posting.Category.Code is "CLASS_CHANGE" or "CLASS_CHANGE_BOTTLED") return $"{amount} of {Side(posting.From)} stated anew{stated}";
         return $"{amount} from {Side(posting.From)} to {Side(posting.To)}{stated}";
     }
 
     /// <summary>The amount that moves.</summary>
     public static Sentence Amount(Posting posting, Show show) =>
-        posting.Bottles.IsPositive ? $"{show.Bottles(posting.Bottles)} of {show.BottleSize(posting.BottleSize)}" : posting.MaterialUnit is { } unit ? show.Material(posting.Material, unit) : posting.Weight.Grams > 0 ? show.Weight(posting.Weight) : show.Volume(posting.Volume);
+        posting.Bottles.IsPositive ? (Sentence)$"{show.Bottles(posting.Bottles)} of {show.BottleSize(posting.BottleSize)}"
+            : Sentence.Verbatim(posting.MaterialUnit is { } unit ? show.Material(posting.Material, unit) : posting.Weight.Grams > 0 ? show.Weight(posting.Weight) : show.Volume(posting.Volume));
 
     /// <summary>An account in words.</summary>
     public static Sentence Side(Account account) => account.Section switch
@@ -42,6 +43,6 @@ public static class PostingWords
         Section.Stores => $"{account.Name}, delivery {account.Place}",
         _ when account.WineUsedIn is { } wine => Side(wine),
         _ when account.Material is { } material => $"{material}, batch unknown",
-        _ => Ends.GetValueOrDefault(account.Name, account.Name),
+        _ => Ends.GetValueOrDefault(account.Name) ?? Sentence.Verbatim(account.Name),
     };
 }

@@ -130,7 +130,7 @@ public sealed class OpenBook : IDisposable
         }
         catch (BookWriteException fault)
         {
-            return new(fault.Fault == BookFault.DiskFull ? RefusalCode.DiskFull : RefusalCode.ReadOnly, "", fault.Message);
+            return new(fault.Fault == BookFault.DiskFull ? RefusalCode.DiskFull : RefusalCode.ReadOnly, "", Sentence.Verbatim(fault.Message));
         }
         gate.EnterWriteLock();
         try

@@ -114,7 +114,7 @@ internal static class BookBackup
         using var connection = BookFile.OpenReadOnly(path);
         using (var integrity = new Statement(connection, "PRAGMA integrity_check"))
             while (integrity.Step())
-                if (integrity.Text(0) is { } said && said != "ok") findings.Add(null, said);
+                if (integrity.Text(0) is { } said && said != "ok") findings.Add(null, Sentence.Verbatim(said));
         if (schema) BookSchema.Check(connection, findings);
         BookVerifier.CheckChain(connection, findings);
         return findings;

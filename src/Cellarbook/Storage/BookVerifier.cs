@@ -27,7 +27,7 @@ internal static class BookVerifier
         var done = new List<CheckedPart>();
         try
         {
-            if (BookFile.Pending(path).Count > 0) findings.Add(null, BookFaults.Sentence(BookFault.OlderBook, path));
+            if (BookFile.Pending(path).Count > 0) findings.Add(null, Sentence.Verbatim(BookFaults.Sentence(BookFault.OlderBook, path)));
             using var connection = BookFile.OpenReadOnly(path);
             CheckPages(connection, findings, done);
             BookSchema.Check(connection, findings);
@@ -43,11 +43,11 @@ internal static class BookVerifier
         }
         catch (BookOpenException fault)
         {
-            findings.Add(null, fault.Message);
+            findings.Add(null, Sentence.Verbatim(fault.Message));
         }
         catch (SqliteException fault)
         {
-            findings.Add(null, BookFaults.Sentence(BookFaults.Of(fault), path) + " " + fault.Message);
+            findings.Add(null, $"{BookFaults.Sentence(BookFaults.Of(fault), path)} {fault.Message}");
         }
         return new(done, findings.List, null);
     }

@@ -84,7 +84,7 @@ internal sealed class EntryReader : IDisposable
         var expected = Number + 1;
         if (number != expected)
         {
-            Spoil(expected, number > expected ? $"Entry {expected} is missing." : "Entries are numbered twice.");
+            Spoil(expected, number > expected ? (Sentence)$"Entry {expected} is missing." : "Entries are numbered twice.");
         }
         Number = number;
         Span<byte> hash = stackalloc byte[HashedForm.HashBytes];

@@ -81,8 +81,8 @@ public sealed record BenchCalculator(string Id, Sentence Group, Sentence Title, 
         {
             if (!Inputs.Any(i => i.Name == name || (!i.IsChoice && i.UncertaintyName == name)))
             {
-                string known = string.Join(", ", Inputs.Select(i => i.Name));
-                wrong.Add(new BenchRefusal(RefusalCodes.UnknownInput, name, "\"" + name + "\" is no input of this calculator; the unit is part of the name. It takes " + known + ".", known, Title));
+                var known = Sentence.Verbatim(string.Join(", ", Inputs.Select(i => i.Name)));
+                wrong.Add(new BenchRefusal(RefusalCodes.UnknownInput, name, $"\"{name}\" is no input of this calculator; the unit is part of the name. It takes {known}.", known, Title));
             }
         }
 
@@ -103,15 +103,15 @@ public sealed record BenchCalculator(string Id, Sentence Group, Sentence Title, 
         if (typed.Number(input.Name) is not double value)
         {
             return typed.Choice(input.Name) is not null
-                ? new BenchRefusal(RefusalCodes.NotANumber, input.Name, input.Label + " must be a number in " + input.Unit + ".", valid, Title)
-                : input.Optional ? null : new BenchRefusal(RefusalCodes.MissingInput, input.Name, input.Label + " is missing: give a number from " + valid + ".", valid, Title);
+                ? new BenchRefusal(RefusalCodes.NotANumber, input.Name, $"{input.Label} must be a number in {Sentence.Seed(input.Unit)}.", valid, Title)
+                : input.Optional ? null : new BenchRefusal(RefusalCodes.MissingInput, input.Name, $"{input.Label} is missing: give a number from {valid}.", valid, Title);
         }
 
         return !double.IsFinite(value)
-            ? new BenchRefusal(RefusalCodes.NotANumber, input.Name, input.Label + " must be a finite number.", valid, Title)
+            ? new BenchRefusal(RefusalCodes.NotANumber, input.Name, $"{input.Label} must be a finite number.", valid, Title)
             : input.Range.Contains(value)
                 ? null
-                : new BenchRefusal(RefusalCodes.OutOfRange, input.Name, input.Label + " " + Show.Typed(value) + " is outside " + valid + ".", valid, Title);
+                : new BenchRefusal(RefusalCodes.OutOfRange, input.Name, $"{input.Label} {Show.Typed(value)} is outside {valid}.", valid, Title);
     }
 
     private BenchRefusal? CheckUncertainty(BenchInput input, BenchInputs typed)
@@ -119,23 +119,23 @@ public sealed record BenchCalculator(string Id, Sentence Group, Sentence Title, 
         if (typed.Number(input.UncertaintyName) is not double value)
         {
             return typed.Choice(input.UncertaintyName) is null ? null
-                : new BenchRefusal(RefusalCodes.NotANumber, input.UncertaintyName, "The uncertainty of " + input.Label + " must be a number.", "0 or more", Title);
+                : new BenchRefusal(RefusalCodes.NotANumber, input.UncertaintyName, $"The uncertainty of {input.Label} must be a number.", "0 or more", Title);
         }
 
         double most = input.Range.High - input.Range.Low;
         return double.IsFinite(value) && value >= 0 && value <= most
             ? null
-            : new BenchRefusal(RefusalCodes.OutOfRange, input.Name + Suffix, "The uncertainty of " + input.Label + " must be a number from 0 to " + Show.Typed(most) + ".", "0 to " + Show.Typed(most), Title);
+            : new BenchRefusal(RefusalCodes.OutOfRange, input.Name + Suffix, $"The uncertainty of {input.Label} must be a number from 0 to {Show.Typed(most)}.", $"0 to {Show.Typed(most)}", Title);
     }
 
     private BenchRefusal? CheckChoice(BenchInput input, BenchInputs typed)
     {
-        string valid = string.Join(", ", input.Choices.Select(c => c.Code));
+        var valid = Sentence.Verbatim(string.Join(", ", input.Choices.Select(c => c.Code)));
         string? code = typed.Choice(input.Name) ?? (typed.Number(input.Name) is double number ? Show.Typed(number) : null);
         return code is null
-            ? input.Optional ? null : new BenchRefusal(RefusalCodes.MissingInput, input.Name, input.Label + " is missing: choose one of " + valid + ".", valid, Title)
+            ? input.Optional ? null : new BenchRefusal(RefusalCodes.MissingInput, input.Name, $"{input.Label} is missing: choose one of {valid}.", valid, Title)
             : typed.Choice(input.Name) is not null && input.Choices.Any(c => c.Code == code)
                 ? null
-                : new BenchRefusal(RefusalCodes.UnknownChoice, input.Name, input.Label + " \"" + code + "\" is not one of " + valid + ".", valid, Title);
+                : new BenchRefusal(RefusalCodes.UnknownChoice, input.Name, $"{input.Label} \"{code}\" is not one of {valid}.", valid, Title);
     }
 }

@@ -17,7 +17,7 @@ public sealed class BenchSheet
     public double this[string name] => inputs.Number(name) ?? throw new InvalidOperationException("No number " + name + " on this sheet.");
 
     /// <summary>What a person reads beside an input, in quotation marks.</summary>
-    public string Label(string name) => "“" + asked.First(i => i.Name == name).Label + "”";
+    public Sentence Label(string name) => $"“{asked.First(i => i.Name == name).Label}”";
 
     /// <summary>True when the input was given.</summary>
     public bool Has(string name) => inputs.Number(name) is not null || inputs.Choice(name) is not null;
@@ -41,7 +41,7 @@ public sealed class BenchSheet
         else
         {
             refusals.Add(new BenchRefusal(RefusalCodes.OutsideValidity, result.Name,
-                result.Label + ": cannot say, the figures are outside what \"" + result.Method + "\" holds for.", result.Validity, result.Source));
+                $"{result.Label}: cannot say, the figures are outside what \"{result.Method}\" holds for.", result.Validity, result.Source));
         }
     }
 
@@ -76,7 +76,7 @@ public sealed class BenchSheet
 
         string all = string.Join(", ", names!), read = string.Join(", ", names.ToArray().Select(Label));
         Refuse(given == 0 ? RefusalCodes.MissingInput : RefusalCodes.Impossible, names[0],
-            given == 0 ? "Give one of " + read + "." : "Give only one of " + read + "; the others follow from it.", "exactly one of " + all, "this calculator");
+            given == 0 ? (Sentence)$"Give one of {read}." : (Sentence)$"Give only one of {read}; the others follow from it.", $"exactly one of {all}", "this calculator");
         return null;
     }
 
@@ -88,7 +88,7 @@ public sealed class BenchSheet
             return true;
         }
 
-        Refuse(RefusalCodes.Impossible, lowName, sentence, Label(lowName) + " not above " + Label(highName) + " (" + Show.Typed(this[highName]) + ")", "physics");
+        Refuse(RefusalCodes.Impossible, lowName, sentence, $"{Label(lowName)} not above {Label(highName)} ({Show.Typed(this[highName])})", "physics");
         return false;
     }
 

@@ -60,13 +60,13 @@ internal static class BottleBench
         });
     }
 
-    private static string Warning(double sugar, double bar)
+    private static Sentence Warning(double sugar, double bar)
     {
-        const string live = "Ordinary wine bottles and corks are no pressure vessels and may burst: bottle sweet wine only when sterile-filtered or stabilised, and by readings that stay the same.";
-        return bar >= DissolvedGas.SparklingBar ? "Danger: pressure of a sparkling wine, which needs bottles and closures made for it. " + live
-            : bar >= DissolvedGas.SemiSparklingBar ? "Danger: pressure of a semi-sparkling wine in a still bottle. " + live
-            : sugar >= DissolvedGas.WarningSugarGramsPerLitre ? "At 2 g/L fermentable sugar and more with live yeast (a judgement, not a standard) corks move and bottles may burst. " + live
-            : "Small, if no more than this ferments. Air trapped under the cork adds to it. " + live;
+        Sentence live = "Ordinary wine bottles and corks are no pressure vessels and may burst: bottle sweet wine only when sterile-filtered or stabilised, and by readings that stay the same.";
+        return bar >= DissolvedGas.SparklingBar ? (Sentence)$"Danger: pressure of a sparkling wine, which needs bottles and closures made for it. {live}"
+            : bar >= DissolvedGas.SemiSparklingBar ? (Sentence)$"Danger: pressure of a semi-sparkling wine in a still bottle. {live}"
+            : sugar >= DissolvedGas.WarningSugarGramsPerLitre ? (Sentence)$"At 2 g/L fermentable sugar and more with live yeast (a judgement, not a standard) corks move and bottles may burst. {live}"
+            : $"Small, if no more than this ferments. Air trapped under the cork adds to it. {live}";
     }
 
     private static void Kilojoules(BenchSheet sheet)

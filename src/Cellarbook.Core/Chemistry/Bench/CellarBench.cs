@@ -148,7 +148,7 @@ internal static class CellarBench
     {
         AcidScale from = Scale(sheet, "from"), to = Scale(sheet, "to");
         double value = sheet["value"];
-        sheet.Add(Acid.Equivalents.Explain("acidity", "Acidity, " + to.Label, Acid.Convert(value, from, to), UnitOf(to), 2,
+        sheet.Add(Acid.Equivalents.Explain("acidity", $"Acidity, {to.Label}", Acid.Convert(value, from, to), UnitOf(to), 2,
             $"{Typed(value)}{(from.Code == "meq" ? "" : " x 1000 / " + Typed(from.GramsPerEquivalent))}{(to.Code == "meq" ? "" : " x " + Typed(to.GramsPerEquivalent) + " / 1000")}"));
     }
 
@@ -156,7 +156,7 @@ internal static class CellarBench
     {
         double titrant = sheet["titrantMillilitres"], normality = sheet["normality"], sample = sheet["sampleMillilitres"];
         double acidity = Acid.TitratableTartaricGramsPerLitre(titrant, normality, sample);
-        string end = "End point pH " + sheet.Choice("endPoint") + ": figures of the other end point differ by some 0.1 to 0.5 g/L (from memory).";
+        Sentence end = $"End point pH {sheet.Choice("endPoint")}: figures of the other end point differ by some 0.1 to 0.5 g/L (from memory).";
         sheet.Add(Acid.Titration.Explain("tartaricGramsPerLitre", "Titratable acidity as tartaric acid", acidity, "g/L", 2, $"{Typed(titrant)} x {Typed(normality)} x 75.0435 / {Typed(sample)}") with { Caution = end });
         sheet.Add(Acid.Equivalents.Explain("sulfuricGramsPerLitre", "Titratable acidity as sulphuric acid", Acid.Convert(acidity, Acid.Tartaric, Acid.Scales[1]), "g/L", 2, $"{Number(acidity, 3)} x 49.039 / 75.0435") with { Caution = end });
     }

@@ -28,8 +28,8 @@ internal static class FermentBench
     ];
 
     private static BenchInput[] Reading(int number) => number <= 2
-        ? [BenchInput.Number("day" + number, "Day of reading " + number, "day", 0, 3650), BenchInput.Number("gravity" + number, "Gravity " + number, "SG", 0.980, 1.179)]
-        : [BenchInput.OptionalNumber("day" + number, "Day of reading " + number, "day", 0, 3650), BenchInput.OptionalNumber("gravity" + number, "Gravity " + number, "SG", 0.980, 1.179)];
+        ? [BenchInput.Number("day" + number, $"Day of reading {number}", "day", 0, 3650), BenchInput.Number("gravity" + number, $"Gravity {number}", "SG", 0.980, 1.179)]
+        : [BenchInput.OptionalNumber("day" + number, $"Day of reading {number}", "day", 0, 3650), BenchInput.OptionalNumber("gravity" + number, $"Gravity {number}", "SG", 0.980, 1.179)];
 
     private static void Gas(BenchSheet sheet)
     {
@@ -41,7 +41,7 @@ internal static class FermentBench
         ExposureLimit? passed = FermentGas.Limits.LastOrDefault(l => percent >= l.Percent);
         sheet.Add(FermentGas.Room.Explain("roomPercent", "CO2 in the closed room, well mixed", percent, "% CO2", 2, $"100 (1 - exp(-{Number(gas, 1)} / {Typed(room)}))") with
         {
-            Caution = passed is null ? $"Below the lowest limit of {Typed(FermentGas.Limits[0].Percent)} %, yet at the floor it can be many times more. {(Sentence)GasCaution}" : $"At or over {Typed(passed.Percent)} %: {passed.Label}. {(Sentence)GasCaution}",
+            Caution = passed is null ? (Sentence)$"Below the lowest limit of {Typed(FermentGas.Limits[0].Percent)} %, yet at the floor it can be many times more. {(Sentence)GasCaution}" : (Sentence)$"At or over {Typed(passed.Percent)} %: {passed.Label}. {(Sentence)GasCaution}",
         });
         foreach (ExposureLimit limit in FermentGas.Limits)
         {

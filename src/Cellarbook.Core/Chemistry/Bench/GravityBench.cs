@@ -130,7 +130,7 @@ internal static class GravityBench
             return true;
         }
 
-        sheet.Refuse(RefusalCodes.MissingInput, quality, $"With {sheet.Label(amount)} give {sheet.Label(quality)} too, else the strength can't be said.", quality, StrengthHistory.Estimated.Source);
+        sheet.Refuse(RefusalCodes.MissingInput, quality, $"With {sheet.Label(amount)} give {sheet.Label(quality)} too, else the strength can't be said.", Sentence.Verbatim(quality), StrengthHistory.Estimated.Source);
         return false;
     }
 

@@ -46,9 +46,9 @@ internal static class NutrientBench
         return Nutrient.Dose.Explain(name, label, grams, "g", 1, $"{Typed(litres)} x {Number(missing, 1)} / 1000 / {Number(fraction, 4)}") with
         {
             EntryField = "grams",
-            Caution = limit is not double most ? $"{dose}; keep to the dose on its packet."
-                : perLitre > most ? $"{dose} is over the limit of {Typed(most)} g/L ({limitSource}): use less and another source with it."
-                : $"{dose}, limit {Typed(most)} g/L ({limitSource}).",
+            Caution = limit is not double most ? (Sentence)$"{dose}; keep to the dose on its packet."
+                : perLitre > most ? (Sentence)$"{dose} is over the limit of {Typed(most)} g/L ({limitSource}): use less and another source with it."
+                : (Sentence)$"{dose}, limit {Typed(most)} g/L ({limitSource}).",
         };
     }
 

@@ -47,7 +47,7 @@ internal static class ReadingsBench
         double density = reading * WaterDensity.OfSucroseFormulaKgPerCubicMetre(tc) / (1 + (glass * (t - tc)));
         string found = $"density at {Typed(t)} °C {Typed(reading)} x {Number(WaterDensity.OfSucroseFormulaKgPerCubicMetre(tc), 3)} / (1 + {Typed(glass)} x ({Typed(t)} - {Typed(tc)})) = {Number(density, 2)} kg/m³, "
             + $"sucrose solution {Number(100 * SucroseDensity.MassFractionFromDensity(density, t), 2)} %";
-        string? caution = reading < 1.000 ? "Below SG 1.000 there is alcohol: correct as wine instead." : "Degas the sample first: bubbles lift the spindle.";
+        Sentence caution = reading < 1.000 ? "Below SG 1.000 there is alcohol: correct as wine instead." : "Degas the sample first: bubbles lift the spindle.";
         sheet.Add(Hydrometer.Must.Explain("gravity", "Corrected gravity 20/20", Hydrometer.InMustAt20(reading, t, tc, glass), "SG", 4, found + " at 20 °C") with { EntryField = "gravity", Caution = caution });
         sheet.Add(Hydrometer.Must.Explain("gravityAtCalibration", "Corrected gravity at the calibration temperature", Hydrometer.InMust(reading, t, tc, glass), "SG", 4, found + $" at {Typed(tc)} °C"));
         sheet.Add(Hydrometer.WaterLike.Explain("gravityWaterLike", "By the usual chart, at the calibration temperature", Hydrometer.LikeWater(reading, t, tc, glass), "SG", 4,

@@ -62,7 +62,7 @@ internal static class StrengthBench
         sheet.Add(StrengthScales.Explain("ethanolGramsPerLitre", "Ethanol", p * density, "g/L", 2, $"{Number(p, 6)} x {Number(density, 2)} kg/m³"));
         if (sheet.Maybe("celsius") is double t)
         {
-            sheet.Add(EthanolWater.R22.Explain("kgPerCubicMetre", "Density at " + Typed(t) + " °C", EthanolWater.KgPerCubicMetre(p, t), "kg/m³", 2, $"R 22 density of {Number(100 * p, 4)} % mass at {Typed(t)} °C"));
+            sheet.Add(EthanolWater.R22.Explain("kgPerCubicMetre", $"Density at {Typed(t)} °C", EthanolWater.KgPerCubicMetre(p, t), "kg/m³", 2, $"R 22 density of {Number(100 * p, 4)} % mass at {Typed(t)} °C"));
         }
     }
 
@@ -104,7 +104,7 @@ internal static class StrengthBench
     {
         double reading = sheet["gravity"], t = sheet["celsius"], tc = sheet["calibrationCelsius"], glass = ReadingsBench.GlassPerKelvin(sheet);
         double density = Chemistry.Alcoholmeter.DensityFromHydrometer(reading, t, tc, glass);
-        sheet.Add(Chemistry.Alcoholmeter.HydrometerMethod.Explain("kgPerCubicMetre", "Density at " + Typed(t) + " °C", density, "kg/m³", 2,
+        sheet.Add(Chemistry.Alcoholmeter.HydrometerMethod.Explain("kgPerCubicMetre", $"Density at {Typed(t)} °C", density, "kg/m³", 2,
             $"{Typed(reading)} x {Number(EthanolWater.KgPerCubicMetre(0, tc), 3)} / (1 + {Typed(glass)} x ({Typed(t)} - {Typed(tc)}))"));
         sheet.Add(Chemistry.Alcoholmeter.HydrometerMethod.Explain("abv", "Strength at 20 °C", AlcoholicStrength.AbvFromDensity(density, t), "% vol", 2, $"sought in R 22 at {Typed(t)} °C and {Number(density, 2)} kg/m³") with
         {

@@ -11,7 +11,7 @@ internal static class SugarBench
 
     /// <summary>Which rules' factor of sugar per % vol; never assumed.</summary>
     public static readonly BenchInput Factor = BenchInput.Choice("factor", "Sugar for one % vol by the rules of",
-        [.. PotentialAlcohol.Factors.Select(f => new BenchChoice(f.Code, f.Label + ": " + Typed(f.GramsPerLitrePerAbv) + " g/L"))]);
+        [.. PotentialAlcohol.Factors.Select(f => new BenchChoice(f.Code, $"{f.Label}: {Typed(f.GramsPerLitrePerAbv)} g/L"))]);
 
     private static readonly BenchInput Modulus = BenchInput.OptionalChoice("baumeModulus", "Baumé modulus", new BenchChoice("us145", "145 (US, 60/60 °F)"), new BenchChoice("europe144.3", "144.3 (European rational)"));
 
@@ -37,7 +37,7 @@ internal static class SugarBench
     /// <summary>Potential strength of so much sugar by the chosen rules.</summary>
     public static Explained PotentialOf(double sugar, SugarFactor factor) => PotentialAlcohol.Method.Explain("potentialAbv", "Potential strength", PotentialAlcohol.AbvFromSugar(sugar, factor.GramsPerLitrePerAbv), "% vol", 2,
         $"{Typed(Math.Round(sugar, 2))} / {Typed(factor.GramsPerLitrePerAbv)}") with
-    { Caution = factor.Label + " (" + factor.Source + ")." };
+    { Caution = $"{factor.Label} ({factor.Source})." };
 
     private static double? ModulusOf(BenchSheet sheet) => sheet.MaybeChoice("baumeModulus") switch
     {

@@ -32,8 +32,8 @@ internal static class VesselBench
     ];
 
     private static BenchInput[] DipRow(int row) => row <= 2
-        ? [BenchInput.Number("dip" + row + "Metres", "Dip " + row, "m", 0, 50), BenchInput.Number("dip" + row + "Litres", "Volume at dip " + row, "L", 0, 1e7)]
-        : [BenchInput.OptionalNumber("dip" + row + "Metres", "Dip " + row, "m", 0, 50), BenchInput.OptionalNumber("dip" + row + "Litres", "Volume at dip " + row, "L", 0, 1e7)];
+        ? [BenchInput.Number("dip" + row + "Metres", $"Dip {row}", "m", 0, 50), BenchInput.Number("dip" + row + "Litres", $"Volume at dip {row}", "L", 0, 1e7)]
+        : [BenchInput.OptionalNumber("dip" + row + "Metres", $"Dip {row}", "m", 0, 50), BenchInput.OptionalNumber("dip" + row + "Litres", $"Volume at dip {row}", "L", 0, 1e7)];
 
     private static void Fill(BenchSheet sheet, Formula formula, double full, double height, Func<double, double> litresAt, Func<double, double> depthOf, string measures)
     {

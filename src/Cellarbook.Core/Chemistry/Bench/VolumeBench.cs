@@ -157,7 +157,7 @@ internal static class VolumeBench
         Unit from = Units.Find(sheet.Choice("from"))!, to = Units.Find(sheet.Choice("to"))!;
         if (from.Kind != to.Kind)
         {
-            sheet.Refuse(RefusalCodes.Impossible, "to", $"A {from.Label} is no measure of the same kind as a {to.Label}.", string.Join(", ", Units.All.Where(u => u.Kind == from.Kind).Select(u => u.Code)), Units.Definition.Source);
+            sheet.Refuse(RefusalCodes.Impossible, "to", $"A {from.Label} is no measure of the same kind as a {to.Label}.", Sentence.Verbatim(string.Join(", ", Units.All.Where(u => u.Kind == from.Kind).Select(u => u.Code))), Units.Definition.Source);
             return;
         }
 

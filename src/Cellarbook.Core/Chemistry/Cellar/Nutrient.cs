@@ -60,7 +60,7 @@ public static class Nutrient
         var sources = new NitrogenSource[table.Count];
         for (int row = 0; row < sources.Length; row++)
         {
-            sources[row] = new NitrogenSource(table.Text(row, "code"), table.Text(row, "label"), table.Number(row, "nitrogen_fraction"), table.Number(row, "limit_g_l"), table.Text(row, "limit_source"));
+            sources[row] = new NitrogenSource(table.Text(row, "code"), Sentence.Seed(table.Text(row, "label")), table.Number(row, "nitrogen_fraction"), table.Number(row, "limit_g_l"), table.Text(row, "limit_source"));
         }
 
         return sources;

@@ -48,7 +48,7 @@ public static class FermentGas
         var limits = new ExposureLimit[table.Count];
         for (int row = 0; row < limits.Length; row++)
         {
-            limits[row] = new ExposureLimit(table.Number(row, "percent"), table.Text(row, "kind"), table.Text(row, "label"));
+            limits[row] = new ExposureLimit(table.Number(row, "percent"), table.Text(row, "kind"), Sentence.Seed(table.Text(row, "label")));
         }
 
         return limits;

@@ -15,7 +15,7 @@ internal sealed class StrengthAccount(double factor)
     private double? residual;
     private bool begun, measured, stated, changed, fell, drawn, sugarSince, gravityKnown = true, gravitySince, readInVain;
     private double measuredAbv;
-    private string? unknown, gravityUnknown;
+    private Sentence? unknown, gravityUnknown;
     private BenchRefusal? failed;
 
     /// <summary>True once there was a first gravity or a first wine, and nothing broke the account since.</summary>
@@ -137,7 +137,7 @@ internal sealed class StrengthAccount(double factor)
 
         if (unknown is not null)
         {
-            return new BenchAnswer([], [Cannot("abv", "Cannot say: " + unknown + " went in since; measure the strength.")]);
+            return new BenchAnswer([], [Cannot("abv", $"Cannot say: {unknown} went in since; measure the strength.")]);
         }
 
         if (!begun)
@@ -155,7 +155,7 @@ internal sealed class StrengthAccount(double factor)
         else if (measured || (gravitySince && !readInVain))
         {
             Formula formula = measured && abvFermented == 0 ? StrengthHistory.CarriedForward : StrengthHistory.Estimated;
-            string label = !measured ? "Strength, estimated from gravities"
+            Sentence label = !measured ? "Strength, estimated from gravities"
                 : abvFermented == 0 ? (stated ? "Strength, carried forward from what was stated" : "Strength, carried forward from a measurement")
                 : stated ? "Strength, stated and then estimated" : "Strength, measured and then estimated";
             results.Add(formula.Explain("abv", label, Abv, "% vol", 1, worked) with
@@ -170,7 +170,7 @@ internal sealed class StrengthAccount(double factor)
         {
             refusals.Add(Cannot("abv", gravityUnknown is null
                 ? "Cannot say: no gravity was read after the first one or after the last addition."
-                : "Cannot say: " + gravityUnknown));
+                : (Sentence)$"Cannot say: {gravityUnknown}"));
         }
 
         AddSugarAccount(results, refusals, worked);
@@ -205,7 +205,7 @@ internal sealed class StrengthAccount(double factor)
     {
         if (wine.Abv is not double abv)
         {
-            unknown = Typed(wine.Litres) + " L of wine of unknown strength";
+            unknown = $"{Typed(wine.Litres)} L of wine of unknown strength";
             return null;
         }
 
@@ -225,7 +225,7 @@ internal sealed class StrengthAccount(double factor)
     {
         if (!(amount >= 0) || !double.IsFinite(added.MassKilograms + added.ExtractKilograms + added.PureAlcoholLitres))
         {
-            return Cannot("addition", "Cannot say: an addition (" + line + ") is outside what can be reckoned.");
+            return Cannot("addition", $"Cannot say: an addition ({line}) is outside what can be reckoned.");
         }
 
         if (drawn)
@@ -238,7 +238,7 @@ internal sealed class StrengthAccount(double factor)
         sg = body.Gravity();
         if (!double.IsFinite(sg))
         {
-            return Cannot("addition", "Cannot say: with this addition (" + line + ") the wine is outside what can be reckoned.");
+            return Cannot("addition", $"Cannot say: with this addition ({line}) the wine is outside what can be reckoned.");
         }
 
         sugarGrams += sugar;

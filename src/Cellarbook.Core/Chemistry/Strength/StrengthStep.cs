@@ -44,5 +44,5 @@ public abstract record StrengthStep
     public sealed record ResidualSugarMeasured(double GramsPerLitre) : StrengthStep;
 
     /// <summary>Something went in that cannot be reckoned; why is said.</summary>
-    public sealed record UnknownAdded(string What) : StrengthStep;
+    public sealed record UnknownAdded(Sentence What) : StrengthStep;
 }

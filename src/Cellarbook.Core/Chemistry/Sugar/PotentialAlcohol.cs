@@ -43,7 +43,7 @@ public static class PotentialAlcohol
         var factors = new SugarFactor[table.Count];
         for (int row = 0; row < factors.Length; row++)
         {
-            factors[row] = new SugarFactor(table.Text(row, "code"), table.Number(row, "g_l_per_pct"), table.Text(row, "label"), table.Text(row, "source"), table.Text(row, "verified"));
+            factors[row] = new SugarFactor(table.Text(row, "code"), table.Number(row, "g_l_per_pct"), Sentence.Seed(table.Text(row, "label")), Sentence.Seed(table.Text(row, "source")), table.Text(row, "verified"));
         }
 
         return factors;

@@ -24,7 +24,7 @@ public static class TypedFigure
         var shown = Core.Operations.Names.Shown(text);
         if (text.Length > Longest) return $"A figure has at most {Longest} characters.";
         var digits = text.StartsWith('-') || text.StartsWith('+') ? text[1..] : text;
-        if (digits.Any(c => !char.IsAsciiDigit(c) && c is not ('.' or ','))) return $"“{shown}” is not a number. Write digits with one decimal {(comma ? "comma" : "point")}; the unit stands beside the field.";
+        if (digits.Any(c => !char.IsAsciiDigit(c) && c is not ('.' or ','))) return $"“{shown}” is not a number. Write digits with one decimal {(comma ? Sentence.Of("comma") : "point")}; the unit stands beside the field.";
         var marks = digits.Count(c => c is '.' or ',');
         if (marks > 1) return $"“{shown}” has signs between its digits that can be read in two ways. Write it without grouping.";
         if (digits.Length == marks || !char.IsAsciiDigit(digits[^1]) || !char.IsAsciiDigit(digits[0])) return $"“{shown}” is not a whole figure. Write it such as {(comma ? "0,5" : "0.5")}.";
@@ -38,7 +38,7 @@ public static class TypedFigure
             if (range.Contains(thousands)) figure = thousands;
             return null;
         }
-        return $"“{shown}” can be read as {Shown(figure, comma)} or as {Shown(thousands, comma)}. Write it with your decimal {(comma ? "comma" : "point")}, or without any sign.";
+        return $"“{shown}” can be read as {Shown(figure, comma)} or as {Shown(thousands, comma)}. Write it with your decimal {(comma ? Sentence.Of("comma") : "point")}, or without any sign.";
     }
 
     private static string Shown(double figure, bool comma) => comma ? Core.Chemistry.Show.Typed(figure).Replace('.', ',') : Core.Chemistry.Show.Typed(figure);

@@ -93,7 +93,7 @@ public sealed class Curve
         var way = last.Value.CompareTo(first.Value);
         var (from, to) = (show.Day(first.Day), show.Day(last.Day));
         var sentence = way == 0 ? Sentence.Of($"Gravity was {first.Text} on {from} and {last.Text} on {to}, {gravities.Count} readings.")
-            : way < 0 ? $"Gravity fell from {first.Text} on {from} to {last.Text} on {to}, {gravities.Count} readings." : $"Gravity rose from {first.Text} on {from} to {last.Text} on {to}, {gravities.Count} readings.";
+            : way < 0 ? (Sentence)$"Gravity fell from {first.Text} on {from} to {last.Text} on {to}, {gravities.Count} readings." : (Sentence)$"Gravity rose from {first.Text} on {from} to {last.Text} on {to}, {gravities.Count} readings.";
         if (temperatures.Count < 2) return sentence;
         var (coldest, warmest) = (temperatures.MinBy(point => point.Value)!, temperatures.MaxBy(point => point.Value)!);
         return $"{sentence} Temperature between {coldest.Text} and {warmest.Text}.";

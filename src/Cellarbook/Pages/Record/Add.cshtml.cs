@@ -6,7 +6,7 @@ namespace Cellarbook.Pages.Record;
 public sealed class AddModel(Desk desk) : FormPage(desk)
 {
     /// <inheritdoc/>
-    public override Sentence Title => Here is { } here ? $"Add to {here.Lot}" : "Add";
+    public override Sentence Title => Here is { } here ? (Sentence)$"Add to {here.Lot}" : "Add";
 
     /// <inheritdoc/>
     protected override string Kind => "add";
@@ -20,6 +20,6 @@ public sealed class AddModel(Desk desk) : FormPage(desk)
         if (Here is not { IsMust: false })
             yield return new("Sugar or water that raised the must", [.. Enumerable.Range(0, Rows("items", 1)).Select(i => new Line(
                 [Ask.Volume($"items[{i}].riseLitres", "Raised it by", VolumeUnit) with { IsOptional = true, GoesAlong = true }, Ask.Word($"items[{i}].riseBy", "By", [new("sugar", "sugar"), new("water", "water")]) with { IsOptional = true, GoesAlong = true }])
-                { Caption = Rows("items", 1) > 1 ? $"Material {i + 1}" : null })]) { IsFolded = true };
+                { Caption = Rows("items", 1) > 1 ? (Sentence)$"Material {i + 1}" : null })]) { IsFolded = true };
     }
 }

@@ -6,7 +6,7 @@ namespace Cellarbook.Pages.Record;
 public sealed class BottleModel(Desk desk) : FormPage(desk)
 {
     /// <inheritdoc/>
-    public override Sentence Title => Here is { } here ? $"Bottle {here.Lot}" : "Bottle";
+    public override Sentence Title => Here is { } here ? (Sentence)$"Bottle {here.Lot}" : "Bottle";
 
     /// <inheritdoc/>
     protected override string Kind => "bottle";
@@ -24,7 +24,7 @@ public sealed class BottleModel(Desk desk) : FormPage(desk)
         yield return Ask.Group("Left over", Ask.Volume("losses[0].litres", "Lost on the line", VolumeUnit) with { IsOptional = true, Hint = "Hoses, a short last bottle, bottles broken while filling." }, Ask.Along("losses[0].kind", "bottling"), Ask.Tick("empties", "The vessel is empty now; what is left counts as lost"));
         yield return new("Labels", [.. Enumerable.Range(0, Rows("fills", 1)).Select(i => $"fills[{i}]").Select((path, i) => new Line(
             [Along(Ask.Text(path + ".lotMark", "Lot mark")), Along(Ask.Text(path + ".labelName", "Name on the label")), Along(Ask.Strength(path + ".labelAbv", "Strength on the label")), Along(Ask.Strength(path + ".abv", "Strength found, when other than the vessel's"))])
-            { Caption = Rows("fills", 1) > 1 ? $"Filled {i + 1}" : null })]) { IsFolded = true };
+            { Caption = Rows("fills", 1) > 1 ? (Sentence)$"Filled {i + 1}" : null })]) { IsFolded = true };
         yield return Ask.Folded("Corks, labels, capsules", Ask.Text("packaging", "Used") with { IsOptional = true });
         yield return Parts.Losses("Other losses", "losses", 1, Rows("losses", 1), VolumeUnit, "filter", "spill", "lees", "sample");
     }

@@ -6,7 +6,7 @@ namespace Cellarbook.Pages.Record;
 public sealed class CountModel(Desk desk) : FormPage(desk)
 {
     /// <inheritdoc/>
-    public override Sentence Title => Query("bottling") is { } bottling ? $"Count {bottling}" : "Count everything";
+    public override Sentence Title => Query("bottling") is { } bottling ? (Sentence)$"Count {bottling}" : "Count everything";
 
     /// <inheritdoc/>
     public override Sentence? Lead => "Write what you find, place by place. What is left out isn't counted. A difference to the book is written with the count sheet, never adjusted away.";
@@ -49,8 +49,8 @@ public sealed class CountModel(Desk desk) : FormPage(desk)
     private IEnumerable<FilledShelf> Bottled => Query("vessel") is not null || Query("lot") is not null ? [] : Cellar.Bottled.Where(shelf => shelf.Bottling == (Query("bottling") ?? shelf.Bottling));
 
     private Line Line(string path, FilledPlace place) => new([Ask.Along(path + ".lot", place.Lot), Ask.Along(path + ".vessel", place.Vessel),
-        Ask.Volume(path + ".litres", $"{place.Lot} {CellarChoices.In(place.Vessel)}", VolumeUnit) with { Hint = ShowsBook ? $"In the book: {Desk.Show.Volume(place.Volume)}" : null }]);
+        Ask.Volume(path + ".litres", $"{place.Lot} {CellarChoices.In(place.Vessel)}", VolumeUnit) with { Hint = ShowsBook ? (Sentence)$"In the book: {Desk.Show.Volume(place.Volume)}" : null }]);
 
     private Line Line(string path, FilledShelf shelf) => new([Ask.Along(path + ".bottling", shelf.Bottling), Ask.Along(path + ".shelf", shelf.Shelf),
-        Ask.Bottles(path + ".bottles", $"{shelf.Bottling} of {Desk.Show.BottleSize(shelf.Size)} {CellarChoices.On(shelf.Shelf)}") with { Hint = ShowsBook ? $"In the book: {Desk.Show.Bottles(shelf.Bottles)}" : null }]);
+        Ask.Bottles(path + ".bottles", $"{shelf.Bottling} of {Desk.Show.BottleSize(shelf.Size)} {CellarChoices.On(shelf.Shelf)}") with { Hint = ShowsBook ? (Sentence)$"In the book: {Desk.Show.Bottles(shelf.Bottles)}" : null }]);
 }

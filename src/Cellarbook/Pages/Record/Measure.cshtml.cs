@@ -6,7 +6,7 @@ namespace Cellarbook.Pages.Record;
 public sealed class MeasureModel(Desk desk) : FormPage(desk)
 {
     /// <inheritdoc/>
-    public override Sentence Title => Here is { } here ? $"Read {here.Lot}" : "Read";
+    public override Sentence Title => Here is { } here ? (Sentence)$"Read {here.Lot}" : "Read";
 
     /// <inheritdoc/>
     protected override string Kind => "measure";

@@ -6,7 +6,7 @@ namespace Cellarbook.Pages.Record;
 public sealed class PitchModel(Desk desk) : FormPage(desk)
 {
     /// <inheritdoc/>
-    public override Sentence Title => Here is { } here ? $"Pitch {here.Lot}" : "Pitch";
+    public override Sentence Title => Here is { } here ? (Sentence)$"Pitch {here.Lot}" : "Pitch";
 
     /// <inheritdoc/>
     protected override string Kind => "pitch";

@@ -6,7 +6,7 @@ namespace Cellarbook.Pages.Record;
 public sealed class RackModel(Desk desk) : FormPage(desk)
 {
     /// <inheritdoc/>
-    public override Sentence Title => Here is { } here ? $"Rack {here.Lot} from {here.Vessel}" : "Rack";
+    public override Sentence Title => Here is { } here ? (Sentence)$"Rack {here.Lot} from {here.Vessel}" : "Rack";
 
     /// <inheritdoc/>
     public override Sentence? Lead => "Give two of drawn, received and lees; the third follows.";

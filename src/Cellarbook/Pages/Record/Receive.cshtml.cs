@@ -6,7 +6,7 @@ namespace Cellarbook.Pages.Record;
 public sealed class ReceiveModel(Desk desk) : FormPage(desk)
 {
     /// <inheritdoc/>
-    public override Sentence Title => What is null ? "What came in?" : $"Receive {Kinds.First(kind => kind.Value == What).Text}";
+    public override Sentence Title => What is null ? "What came in?" : (Sentence)$"Receive {Kinds.First(kind => kind.Value == What).Text}";
 
     /// <inheritdoc/>
     protected override string Kind => "receive";

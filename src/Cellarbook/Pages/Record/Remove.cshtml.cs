@@ -18,7 +18,7 @@ public sealed class RemoveModel(Desk desk) : FormPage(desk)
     /// <inheritdoc/>
     protected override IEnumerable<Group> Questions() =>
     [
-        Ask.Group("", Ask.Word("as", "Where it went", Ways.Select(word => new Choice(word, WaysOut.Meaning(word)))) with { Proposed = Query("as") }),
+        Ask.Group("", Ask.Word("as", "Where it went", Ways.Select(word => new Choice(word, Sentence.Seed(WaysOut.Meaning(word))))) with { Proposed = Query("as") }),
         Ask.List("Bottles", "lines", Rows("lines", 1), path => [Ask.Shelf(path, "Which", Cellar.Shelves) with { Proposed = path == "lines[0]" ? Cellar.Bottled.FirstOrDefault(shelf => shelf.Bottling == Query("bottling"))?.Value : null, GoesAlong = true }, Ask.Bottles(path + ".bottles", "How many")]),
         // Lines of bulk stand in the same list, numbered from a hundred on so that both can grow.
         new("Must or wine from a vessel", [.. Enumerable.Range(100, Rows("bulk", 1)).Select(i => new Line([i == 100 ? PlaceField($"lines[{i}]", "From", Cellar.Places) : Ask.Place($"lines[{i}]", "From", Cellar.Places), Ask.Volume($"lines[{i}].litres", "How much", VolumeUnit)]))]) { IsFolded = Here is null, More = "bulk" },

@@ -82,7 +82,7 @@ public sealed class Show(PreferencesFile file, Texts.Texts texts)
         MaterialUnit.Milligrams => Mark(Grouped(ExactNumber.Write(amount.Units, 3))) + "\u00A0g",
         MaterialUnit.Microlitres when amount.Units >= 10_000_000 => Mark(Grouped(ExactNumber.Write(amount.Units, 6))) + "\u00A0L",
         MaterialUnit.Microlitres => Mark(Grouped(ExactNumber.Write(amount.Units, 3))) + "\u00A0mL",
-        _ => Grouped(ExactNumber.Write(amount.Units, 0)) + (amount.Units == 1 ? "\u00A0piece" : "\u00A0pieces"),
+        _ => amount.Units == 1 ? texts["1\u00A0piece"] : texts[$"{Grouped(ExactNumber.Write(amount.Units, 0))}\u00A0pieces"],
     };
 
     /// <summary>"50 g".</summary>

@@ -75,7 +75,7 @@ public sealed partial class Told(Show show)
     private Telling Delivered(Deliver deliver, IReadOnlyList<Posting> postings)
     {
         var items = Join((deliver.Items ?? []).Select((item, i) => i < postings.Count && postings[i].MaterialUnit is { } unit ? Sentence.Of($"{show.Material(postings[i].Material, unit)} of {item.Material}") : Verbatim(item.Material)));
-        return new(deliver.Supplier is { Length: > 0 } supplier ? $"Delivered {items} from {supplier}" : $"Delivered {items}");
+        return new(deliver.Supplier is { Length: > 0 } supplier ? (Sentence)$"Delivered {items} from {supplier}" : $"Delivered {items}");
     }
 
     private Telling Pressed(Press press, IReadOnlyList<Posting> postings)
@@ -111,7 +111,7 @@ public sealed partial class Told(Show show)
 
     private Telling Shelved(Shelve shelve, IReadOnlyList<Posting> postings)
     {
-        var moved = shelve.ToShelf is not null ? Sentence.Of($"moved to shelf {shelve.ToShelf}") : shelve.Cases is { } cases ? $"put in {show.Number(cases.Bottles)} cases" : "labelled";
+        var moved = shelve.ToShelf is not null ? Sentence.Of($"moved to shelf {shelve.ToShelf}") : shelve.Cases is { } cases ? (Sentence)$"put in {show.Number(cases.Bottles)} cases" : "labelled";
         return new($"{Amount(postings)} {moved}{(shelve.LabelName is { Length: > 0 } label ? Sentence.Of($", labelled {label}") : "")}{(shelve.LotMark is { Length: > 0 } mark ? Sentence.Of($", lot mark {mark}") : "")}");
     }
 
