@@ -12,7 +12,7 @@ public sealed record KnownEvent(long Entry, Imported Operation);
 /// </summary>
 public sealed partial class Book
 {
-    private readonly List<Entry> entries = [];
+    private readonly EntryList entries = new();
     private readonly Dictionary<string, VesselFacts> vessels = new(StringComparer.Ordinal);
     private readonly Stores.Catalogue materials = new();
     private readonly Checkpoints checkpoints = new();
@@ -174,9 +174,9 @@ public sealed partial class Book
         }
         foreach (var entry in trial.Entries)
         {
+            if (entry.IsImported) (entry.Operation, entry.EventId) = (null, null);
             entries.Add(entry);
             Note(entry);
-            if (entry.IsImported) (entry.Operation, entry.EventId) = (null, null);
         }
         if (trial.FirstChanged != DateOnly.MaxValue)
         {
@@ -188,7 +188,7 @@ public sealed partial class Book
     /// <summary>Takes note of what an entry says about the book itself, and of what it takes back.</summary>
     private void Note(Entry entry)
     {
-        if (entry.TakesBack is { } taken) entries[(int)taken - 1].TakenBackBy = entry.Number;
+        if (entry.TakesBack is { } taken) entries.TakenBack(taken, entry.Number);
         switch (entry.Operation)
         {
             case Vessel vessel:

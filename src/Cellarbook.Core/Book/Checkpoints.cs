@@ -19,7 +19,7 @@ internal sealed class Checkpoints
     public static Queue<int> Wanted(int total)
     {
         var wanted = new Stack<int>();
-        for (double back = Spacing; back < total; back *= 1.7) wanted.Push(total - (int)back);
+        for (double back = Spacing; back < total; back *= 2.1) wanted.Push(total - (int)back);
         return new(wanted);
     }
 

@@ -8,9 +8,9 @@ namespace Cellarbook.Core.Book;
 /// </summary>
 public sealed class Deed
 {
-    // Kept small: one more than the seconds of the day, nil when no time is given; nil when nothing is taken back.
-    private readonly int seconds;
-    private readonly long takesBack;
+    // Kept small, because a book holds millions: one posting alone, or a list; the operation alone, or all that is known besides.
+    private object postings = Array.Empty<Posting>();
+    private object? more;
 
     /// <summary>Number of the entry it stands in.</summary>
     public required long Entry { get; init; }
@@ -22,20 +22,44 @@ public sealed class Deed
     public required DateOnly Day { get; init; }
 
     /// <summary>The time, where given; to the second.</summary>
-    public TimeOnly? Time { get => seconds == 0 ? null : TimeOnly.FromTimeSpan(TimeSpan.FromSeconds(seconds - 1)); init => seconds = value is { } time ? 1 + (int)time.ToTimeSpan().TotalSeconds : 0; }
+    public TimeOnly? Time { get => (more as Besides)?.Time; init => Note(value is null, besides => besides.Time = value is { } time ? TimeOnly.FromTimeSpan(TimeSpan.FromSeconds((int)time.ToTimeSpan().TotalSeconds)) : null); }
 
     /// <summary>What was done; null for what a journal file brought in and for a take-back by postings.</summary>
-    public Operation? Operation { get; internal set; }
+    public Operation? Operation
+    {
+        get => more is Besides besides ? besides.Operation : (Operation?)more;
+        internal set
+        {
+            if (more is Besides besides) besides.Operation = value;
+            else more = value;
+        }
+    }
 
     /// <summary>What it moves, in order.</summary>
-    public IReadOnlyList<Posting> Postings { get; internal set; } = [];
+    public IReadOnlyList<Posting> Postings { get => postings as IReadOnlyList<Posting> ?? [(Posting)postings]; internal set => postings = value.Count == 1 ? value[0] : value; }
 
     /// <summary>The entry this takes back by postings, last posting first.</summary>
-    public long? TakesBack { get => takesBack == 0 ? null : takesBack; init => takesBack = value ?? 0; }
+    public long? TakesBack { get => (more as Besides)?.TakesBack; init => Note(value is null, besides => besides.TakesBack = value); }
 
     /// <summary>A deed as read back from storage.</summary>
     public static Deed Stored(long entry, int index, DateOnly day, TimeOnly? time, Operation? operation, IReadOnlyList<Posting> postings, long? takesBack) =>
         new() { Entry = entry, Index = index, Day = day, Time = time, Operation = operation, Postings = postings, TakesBack = takesBack };
+
+    private void Note(bool isNothing, Action<Besides> note)
+    {
+        if (isNothing) return;
+        if (more is not Besides besides) more = besides = new() { Operation = (Operation?)more };
+        note(besides);
+    }
+
+    private sealed class Besides
+    {
+        public Operation? Operation { get; set; }
+
+        public TimeOnly? Time { get; set; }
+
+        public long? TakesBack { get; set; }
+    }
 }
 
 /// <summary>An operation as written in the book.</summary>

@@ -9,10 +9,11 @@ namespace Cellarbook.Core.Passbook;
 /// </summary>
 public sealed class EntryIndex
 {
+    // Numbers of entries as int: a book in memory holds no more of them than a list can.
     private readonly Lock gate = new();
-    private readonly Dictionary<string, List<long>> lots = new(StringComparer.Ordinal);
-    private readonly Dictionary<string, List<long>> vessels = new(StringComparer.Ordinal);
-    private readonly Dictionary<string, List<long>> bottlings = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, List<int>> lots = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, List<int>> vessels = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, List<int>> bottlings = new(StringComparer.Ordinal);
     private int seen;
 
     /// <summary>Entries that moved a lot in bulk or noted something of it, in order of number.</summary>
@@ -24,7 +25,7 @@ public sealed class EntryIndex
     /// <summary>Entries that moved bottles of a bottling, in order of number.</summary>
     public IReadOnlyList<Entry> OfBottling(Book.Book book, string bottling) => Of(book, bottlings, bottling);
 
-    private IReadOnlyList<Entry> Of(Book.Book book, Dictionary<string, List<long>> names, string name)
+    private IReadOnlyList<Entry> Of(Book.Book book, Dictionary<string, List<int>> names, string name)
     {
         lock (gate)
         {
@@ -59,9 +60,9 @@ public sealed class EntryIndex
         else if (account.Section == Section.Bottled) Note(bottlings, account.Name, entry);
     }
 
-    private static void Note(Dictionary<string, List<long>> names, string name, long entry)
+    private static void Note(Dictionary<string, List<int>> names, string name, long entry)
     {
-        if (!names.TryGetValue(name, out var numbers)) names.Add(name, numbers = []);
-        if (numbers.Count == 0 || numbers[^1] != entry) numbers.Add(entry);
+        if (!names.TryGetValue(name, out var numbers)) names.Add(name, numbers = new(1));
+        if (numbers.Count == 0 || numbers[^1] != entry) numbers.Add((int)entry);
     }
 }

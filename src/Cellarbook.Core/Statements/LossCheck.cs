@@ -46,7 +46,7 @@ public sealed class LossCheck
         var plain = PlainStatement.Build(book, period, ClassScheme.Default);
         var opening = plain.Lines.Where(line => line.Direction == Direction.Opening && line.Section == Section.Bulk && form.LossClasses.Contains(line.Class))
             .Aggregate(Volume.None, (sum, line) => sum + line.Volume);
-        var parts = plain.Contributions.Where(part => part.Section == Section.Bulk && form.LossClasses.Contains(part.Class)).ToArray();
+        var parts = PlainStatement.Behind(book, period, ClassScheme.Default).Where(part => part.Section == Section.Bulk && form.LossClasses.Contains(part.Class)).ToArray();
         var figures = new List<LossFigure> { new("opening", opening, Entries(parts.Where(part => part.Direction == Direction.Opening))) };
         foreach (var (name, lines) in Moves)
         {

@@ -17,13 +17,12 @@ public sealed record PlainLine(Section Section, string Class, Category? Category
 /// </summary>
 public sealed class PlainStatement
 {
-    private PlainStatement(Period asked, Period stated, IReadOnlyList<PlainLine> lines, IReadOnlyList<Sentence> notes, IReadOnlyList<Contribution> contributions)
+    private PlainStatement(Period asked, Period stated, IReadOnlyList<PlainLine> lines, IReadOnlyList<Sentence> notes)
     {
         Asked = asked;
         Stated = stated;
         Lines = lines;
         Notes = notes;
-        Contributions = contributions;
     }
 
     /// <summary>The period asked for.</summary>
@@ -38,9 +37,6 @@ public sealed class PlainStatement
     /// <summary>What has to be said beside it.</summary>
     public IReadOnlyList<Sentence> Notes { get; }
 
-    /// <summary>What each entry gave to each line (law 8).</summary>
-    public IReadOnlyList<Contribution> Contributions { get; }
-
     /// <summary>Builds it.</summary>
     public static PlainStatement Build(Book.Book book, Period asked, ClassScheme scheme)
     {
@@ -48,36 +44,20 @@ public sealed class PlainStatement
         if (book.FirstDay is not { } first || asked.To < first)
         {
             notes.Add(book.FirstDay is null ? "The book is empty." : (Sentence)$"The book begins on {book.FirstDay:yyyy-MM-dd}, after this period.");
-            return new(asked, asked, [], notes, []);
+            return new(asked, asked, [], notes);
         }
         var stated = asked with { From = asked.From < first ? first : asked.From };
         if (asked.From < first) notes.Add($"The book begins on {first:yyyy-MM-dd}; the statement starts there.");
 
-        var sums = new Dictionary<(Section Section, string Class, Category? Category, Direction Direction), (Volume Volume, BottleCount Bottles)>();
-        var contributions = new List<Contribution>();
-        foreach (var (section, standing, volume, bottles) in book.Memory.Before(book, stated.From).All)
-            Add((section, section == Section.Must ? "" : scheme.Of(standing).Code, null, Direction.Opening), volume, bottles);
-        var onFirst = false;
-        var reading = new Contributions(scheme, book.SizeOf, contribution =>
-        {
-            // Stock brought forward counts as the opening of the book's first day. Taken back on a later day it is a move of that day (law 6).
-            if (onFirst && contribution.Category.Code == "OPENING") contribution = contribution with { Direction = Direction.Opening };
-            contributions.Add(contribution);
-            Add((contribution.Section, contribution.Class, contribution.Direction == Direction.Opening ? null : contribution.Category, contribution.Direction), contribution.Volume, contribution.Bottles);
-        });
-        var disagrees = false;
-        for (var i = book.FirstPageFrom(stated.From); i < book.Pages.Count && book.Pages[i].Day <= stated.To; i++)
-        {
-            onFirst = i == 0;
-            disagrees |= book.Pages[i].Disagreements.Count > 0;
-            reading.Read(book.Pages[i].Effects);
-        }
+        var sums = new LineSums();
+        sums.Add(book.Memory.Before(book, stated.From, scheme));
+        var disagrees = book.Memory.AddMoves(book, stated, scheme, sums);
 
         var lines = new List<PlainLine>();
-        foreach (var group in sums.GroupBy(sum => (sum.Key.Section, sum.Key.Class)).OrderBy(group => group.Key.Section).ThenBy(group => scheme.OrderOf(group.Key.Class)))
+        foreach (var group in sums.All.GroupBy(sum => (sum.Key.Section, sum.Key.Class)).OrderBy(group => group.Key.Section).ThenBy(group => scheme.OrderOf(group.Key.Class)))
         {
             if (group.All(sum => sum.Value.Volume.IsNil && sum.Value.Bottles.Bottles == 0)) continue;
-            var opening = sums.GetValueOrDefault((group.Key.Section, group.Key.Class, null, Direction.Opening));
+            var opening = sums.All.GetValueOrDefault(new(group.Key.Section, group.Key.Class, null, Direction.Opening));
             var closing = opening;
             lines.Add(new(group.Key.Section, group.Key.Class, null, Direction.Opening, opening.Volume, opening.Bottles));
             foreach (var direction in new[] { Direction.In, Direction.Out })
@@ -90,13 +70,21 @@ public sealed class PlainStatement
         }
         if (lines.Exists(line => line.Class == scheme.Unstated.Code)) notes.Add("Some wine has no stated strength; it stands in a class of its own until one is stated.");
         if (disagrees) notes.Add("A measurement in the book no longer agrees with the entries before it; see the book.");
-        return new(asked, stated, lines, notes, contributions);
+        return new(asked, stated, lines, notes);
+    }
 
-        void Add((Section, string, Category?, Direction) key, Volume volume, BottleCount bottles)
+    /// <summary>What each entry gave to each line of a period, in book order (law 8): the same sums as the statement's, entry by entry.</summary>
+    public static IReadOnlyList<Contribution> Behind(Book.Book book, Period asked, ClassScheme scheme)
+    {
+        var contributions = new List<Contribution>();
+        var onFirst = false;
+        var reading = new Contributions(scheme, book.SizeOf, part => contributions.Add(LineSums.KeyOf(part, onFirst).Direction == Direction.Opening ? part with { Direction = Direction.Opening } : part));
+        for (var i = book.FirstPageFrom(asked.From); i < book.Pages.Count && book.Pages[i].Day <= asked.To; i++)
         {
-            var (v, b) = sums.GetValueOrDefault(key);
-            sums[key] = (v + volume, b + bottles);
+            onFirst = i == 0;
+            reading.Read(book.Pages[i].Effects);
         }
+        return contributions;
     }
 
     private static int IndexOf(Category category)

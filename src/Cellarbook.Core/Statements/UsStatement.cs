@@ -53,7 +53,7 @@ public sealed class UsStatement
                 if (chain is not null && plain.Stated.From == book.FirstDay) openingGallons = form.WholeGallons(opening);
                 Column(form, section, column.Key, column, opening, openingGallons, figures, notes);
             }
-        if (figures.Exists(figure => figure.Line.Line == "A9") && plain.Contributions.Any(part => part.Category.Code == "GAUGE_GAIN")) notes.Add("Line A9 holds gauge differences of single vessels, which do not come from a full count.");
+        if (figures.Exists(figure => figure.Line.Line == "A9") && plain.Lines.Any(line => line.Category?.Code == "GAUGE_GAIN")) notes.Add("Line A9 holds gauge differences of single vessels, which do not come from a full count.");
         foreach (var section in form.Sections)
             if (plain.Lines.Any(line => line.Section == section.Section && line.Category?.Code == "OPENING"))
                 notes.Add($"Line {WriteIn(section).Line} holds stock brought forward that was taken back after the book's first day.");
@@ -102,9 +102,9 @@ public sealed class UsStatement
     private static IReadOnlyDictionary<(Section Section, string Class), long>? Chain(Book.Book book, UsForm form, ClassScheme scheme, DateOnly from)
     {
         if (from.AddDays(-1) < book.FirstDay) return new Dictionary<(Section, string), long>();
-        if (book.Memory.Through(book, from.AddDays(-1)).Gallons is { } known) return known;
+        if (book.Memory.Through(book, from.AddDays(-1), scheme).Gallons is { } known) return known;
         IReadOnlyDictionary<(Section Section, string Class), long>? before = null;
-        foreach (var month in book.Memory.AllThrough(book, from.AddDays(-1)))
+        foreach (var month in book.Memory.AllThrough(book, from.AddDays(-1), scheme))
         {
             if (month.Gallons is null)
             {

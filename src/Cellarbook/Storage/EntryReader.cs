@@ -14,7 +14,7 @@ namespace Cellarbook.Storage;
 internal sealed class EntryReader : IDisposable
 {
     private const string EntrySql = "SELECT number, form, previous_hash, recorded_at, actor, key, day, event_id, takes_back, leaves_out, content, content_hash, hash FROM entry ORDER BY number";
-    private const string PostingSql = "SELECT entry, line, deed, taken_back, category, from_account, to_account, volume_ul, bottles, bottle_ul, grams, material, unit, strength, kind FROM posting ORDER BY entry, line";
+    private const string PostingSql = "SELECT entry, line, deed, taken_back, category, from_account, to_account, volume_ul, bottles, bottle_ul, grams, strength, kind, material, unit FROM posting ORDER BY entry, line";
 
     private static readonly byte[][] Treatments = [.. Category.All.Where(category => category.MovesNothing).Select(category => JsonSerializer.SerializeToUtf8Bytes(category.Code))];
 
@@ -40,7 +40,9 @@ internal sealed class EntryReader : IDisposable
         this.findings = findings;
         contacts = Storage.Contacts.Read(connection, findings);
         entries = new(connection, EntrySql);
-        postings = new(connection, PostingSql);
+        // A book from before the stores, as its backup is verified: no posting of it moves material.
+        var hasStores = BookFile.Count(connection, "SELECT count(*) FROM pragma_table_info('posting') WHERE name = 'material'") > 0;
+        postings = new(connection, hasStores ? PostingSql : PostingSql.Replace("material, unit", "0, NULL", StringComparison.Ordinal));
     }
 
     /// <summary>Entries read, rebuilt or not.</summary>
@@ -150,12 +152,17 @@ internal sealed class EntryReader : IDisposable
             }
             for (var i = 1; i <= 3; i++) form.Number(postings.Long(i));
             for (var i = 4; i <= 6; i++) form.Text(postings.Bytes(i));
-            for (var i = 7; i <= 11; i++) form.Number(postings.Long(i));
+            for (var i = 7; i <= 10; i++) form.Number(postings.Long(i));
+            form.Number(postings.IsNull(11) ? null : postings.Long(11));
             if (postings.IsNull(12)) form.Nothing();
             else form.Text(postings.Bytes(12));
-            form.Number(postings.IsNull(13) ? null : postings.Long(13));
-            if (postings.IsNull(14)) form.Nothing();
-            else form.Text(postings.Bytes(14));
+            // Either of the two shows what isn't nil, though a sound book has both or none.
+            if (postings.Long(13) != 0 || !postings.IsNull(14))
+            {
+                form.Number(postings.Long(13));
+                if (postings.IsNull(14)) form.Nothing();
+                else form.Text(postings.Bytes(14));
+            }
             form.EndLine();
             if (!spoilt) Move(number);
         }
@@ -164,10 +171,10 @@ internal sealed class EntryReader : IDisposable
     private void Move(long number)
     {
         var (from, to, category) = (accounts.Account(postings.Bytes(5)), accounts.Account(postings.Bytes(6)), accounts.Category(postings.Bytes(4)));
-        ProductKind? kind = postings.IsNull(14) ? null : AccountText.Kind(postings.Bytes(14));
-        MaterialUnit? unit = postings.IsNull(12) ? null : AccountText.Unit(postings.Bytes(12));
+        ProductKind? kind = postings.IsNull(12) ? null : AccountText.Kind(postings.Bytes(12));
+        MaterialUnit? unit = postings.IsNull(14) ? null : AccountText.Unit(postings.Bytes(14));
         var deed = postings.Long(2);
-        if (from is null || to is null || category is null || deed is < 0 or > int.MaxValue || postings.Long(8) is < 0 or > int.MaxValue || (kind is null && !postings.IsNull(14)) || (unit is null && !postings.IsNull(12)))
+        if (from is null || to is null || category is null || deed is < 0 or > int.MaxValue || postings.Long(8) is < 0 or > int.MaxValue || (kind is null && !postings.IsNull(12)) || (unit is null && !postings.IsNull(14)))
         {
             Spoil(number, $"Its posting {postings.Long(1)} names an account, category, kind or count that there is none of.");
             return;
@@ -177,9 +184,9 @@ internal sealed class EntryReader : IDisposable
             Volume = new(postings.Long(7)),
             Bottles = new(postings.Long(8)),
             Weight = new(postings.Long(10)),
-            Material = new(postings.Long(11)),
+            Material = new(postings.Long(13)),
             MaterialUnit = unit,
-            Strength = postings.IsNull(13) ? null : new Strength(checked((int)postings.Long(13))),
+            Strength = postings.IsNull(11) ? null : new Strength(checked((int)postings.Long(11))),
             Kind = kind,
             IsTakenBack = postings.Long(3) != 0,
         }));

@@ -37,7 +37,7 @@ internal sealed class EntryWriter : IDisposable
         readHead = new(connection, "SELECT number, hash FROM head WHERE id = 1");
         moveHead = new(connection, "UPDATE head SET number = ?1, hash = ?2 WHERE id = 1");
         insertEntry = new(connection, "INSERT INTO entry (number, form, previous_hash, recorded_at, actor, key, day, event_id, takes_back, leaves_out, content, content_hash, hash) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13)");
-        insertPosting = new(connection, "INSERT INTO posting (entry, line, deed, taken_back, category, from_account, to_account, volume_ul, bottles, bottle_ul, grams, material, unit, strength, kind) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15)");
+        insertPosting = new(connection, "INSERT INTO posting (entry, line, deed, taken_back, category, from_account, to_account, volume_ul, bottles, bottle_ul, grams, strength, kind, material, unit) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15)");
         insertContact = new(connection, "INSERT INTO contact (id, hash, salt, text) VALUES (?1, ?2, ?3, ?4)");
         blankContact = new(connection, "UPDATE contact SET salt = NULL, text = NULL WHERE id = ?1");
         json = new(content, new JsonWriterOptions { Encoder = OperationJson.Options.Encoder, MaxDepth = OperationJson.Options.MaxDepth, SkipValidation = true });
@@ -195,12 +195,14 @@ internal sealed class EntryWriter : IDisposable
         form.Number(posting.Bottles.Bottles);
         form.Number(posting.BottleSize.Microlitres);
         form.Number(posting.Weight.Grams);
-        form.Number(posting.Material.Units);
-        if (posting.MaterialUnit is { } unit) form.Text(AccountText.Word(unit));
-        else form.Nothing();
         form.Number(posting.Strength?.Hundredths);
         if (posting.Kind is { } kind) form.Text(AccountText.Word(kind));
         else form.Nothing();
+        if (posting.MaterialUnit is { } unit)
+        {
+            form.Number(posting.Material.Units);
+            form.Text(AccountText.Word(unit));
+        }
         form.EndLine();
     }
 
@@ -217,11 +219,11 @@ internal sealed class EntryWriter : IDisposable
         insertPosting.Bind(9, posting.Bottles.Bottles);
         insertPosting.Bind(10, posting.BottleSize.Microlitres);
         insertPosting.Bind(11, posting.Weight.Grams);
-        insertPosting.Bind(12, posting.Material.Units);
-        if (posting.MaterialUnit is { } unit) insertPosting.Bind(13, AccountText.Word(unit));
+        insertPosting.Bind(12, posting.Strength?.Hundredths);
+        if (posting.Kind is { } kind) insertPosting.Bind(13, AccountText.Word(kind));
         else insertPosting.BindNull(13);
-        insertPosting.Bind(14, posting.Strength?.Hundredths);
-        if (posting.Kind is { } kind) insertPosting.Bind(15, AccountText.Word(kind));
+        insertPosting.Bind(14, posting.Material.Units);
+        if (posting.MaterialUnit is { } unit) insertPosting.Bind(15, AccountText.Word(unit));
         else insertPosting.BindNull(15);
         insertPosting.Run();
     }

@@ -9,14 +9,15 @@ namespace Cellarbook.Storage;
 /// share a form.
 /// <code>
 /// content hash = SHA-256 of:  day ⇥ operation ⏎, then for each posting in order:
-///   line ⇥ deed ⇥ taken_back ⇥ category ⇥ from_account ⇥ to_account ⇥ volume_ul ⇥ bottles ⇥ bottle_ul ⇥ grams ⇥ material ⇥ unit ⇥ strength ⇥ kind ⏎
+///   line ⇥ deed ⇥ taken_back ⇥ category ⇥ from_account ⇥ to_account ⇥ volume_ul ⇥ bottles ⇥ bottle_ul ⇥ grams ⇥ strength ⇥ kind ⏎
+///   and before the ⏎, where the posting moves material:  ⇥ material ⇥ unit
 /// hash = SHA-256 of:
 ///   form ⇥ number ⇥ previous_hash ⇥ recorded_at ⇥ actor ⇥ key ⇥ event_id ⇥ takes_back ⇥ leaves_out ⇥ content_hash ⏎
 /// salted hash of a contact = SHA-256 of:  salt ⇥ text ⏎
 /// </code>
 /// The operation is the canonical JSON as stored. In it the fields that name somebody (supplier, recipient, destination, witness, doneBy,
 /// enteredBy) hold a contact's number, a colon and its salted hash; salt and text stand in the table <c>contact</c> and may be blanked. In
-/// version 1 those fields hold the text itself; all else is the same. The previous hash of the first entry is 32 zero bytes. Every column of entry and posting is covered:
+/// version 1 those fields hold the text itself and no posting moves material; all else is the same. The previous hash of the first entry is 32 zero bytes. Every column of entry and posting is covered:
 /// those not named here are the hashes themselves and the number of the entry a posting belongs to, which decides whose content it counts in.
 /// </summary>
 internal sealed class HashedForm

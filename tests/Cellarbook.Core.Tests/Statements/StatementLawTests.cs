@@ -90,7 +90,7 @@ public class StatementLawTests
         var plain = Plain(cellar.Book.Book, from, to);
         foreach (var line in plain.Lines.Where(line => line.Category is not null))
         {
-            var behind = plain.Contributions.Where(part => (part.Section, part.Class, part.Category, part.Direction) == (line.Section, line.Class, line.Category, line.Direction)).ToArray();
+            var behind = PlainStatement.Behind(cellar.Book.Book, new(from, to), ClassScheme.Default).Where(part => (part.Section, part.Class, part.Category, part.Direction) == (line.Section, line.Class, line.Category, line.Direction)).ToArray();
             Assert.Equal(line.Volume.Microlitres, behind.Sum(part => part.Volume.Microlitres));
             Assert.All(behind, part => Assert.InRange(part.Entry, 1, cellar.Book.Book.LastNumber));
         }

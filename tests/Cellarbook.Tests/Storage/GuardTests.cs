@@ -20,9 +20,9 @@ public sealed class GuardTests
     // The trap: REPLACE deletes without a delete trigger when recursive_triggers is off, as it is for other programs.
     [InlineData("INSERT OR REPLACE INTO entry SELECT number, form, previous_hash, recorded_at, 'x', key, day, event_id, takes_back, leaves_out, content, content_hash, hash FROM entry WHERE number = 2", "next number")]
     [InlineData("REPLACE INTO entry SELECT 10, form, previous_hash, recorded_at, 'x', key, day, event_id, takes_back, leaves_out, content, content_hash, hash FROM entry WHERE key = 'gravity-1'", "new key")]
-    [InlineData("INSERT OR REPLACE INTO posting SELECT entry, line, deed, taken_back, category, from_account, to_account, volume_ul + 1, bottles, bottle_ul, grams, material, unit, strength, kind FROM posting WHERE entry = 3", "no further postings")]
-    [InlineData("INSERT INTO posting SELECT entry, line, deed, taken_back, category, from_account, to_account, 5, bottles, bottle_ul, grams, material, unit, strength, kind FROM posting WHERE entry = 3 ON CONFLICT DO UPDATE SET volume_ul = 5", "no further postings")]
-    [InlineData("INSERT INTO posting SELECT entry, line + 100, deed, taken_back, category, from_account, to_account, volume_ul, bottles, bottle_ul, grams, material, unit, strength, kind FROM posting WHERE entry = 3", "no further postings")]
+    [InlineData("INSERT OR REPLACE INTO posting SELECT entry, line, deed, taken_back, category, from_account, to_account, volume_ul + 1, bottles, bottle_ul, grams, strength, kind, material, unit FROM posting WHERE entry = 3", "no further postings")]
+    [InlineData("INSERT INTO posting SELECT entry, line, deed, taken_back, category, from_account, to_account, 5, bottles, bottle_ul, grams, strength, kind, material, unit FROM posting WHERE entry = 3 ON CONFLICT DO UPDATE SET volume_ul = 5", "no further postings")]
+    [InlineData("INSERT INTO posting SELECT entry, line + 100, deed, taken_back, category, from_account, to_account, volume_ul, bottles, bottle_ul, grams, strength, kind, material, unit FROM posting WHERE entry = 3", "no further postings")]
     [InlineData("INSERT OR REPLACE INTO head VALUES (1, 0, zeroblob(32))", "one head")]
     [InlineData("INSERT INTO entry SELECT 12, form, previous_hash, recorded_at, actor, NULL, day, NULL, takes_back, leaves_out, content, content_hash, hash FROM entry WHERE number = 2", "next number")]
     public void Another_program_can_not_change_what_was_recorded(string sql, string said)
@@ -84,7 +84,7 @@ public sealed class GuardTests
         stored.Close();
         stored.FromOutside("""
             PRAGMA foreign_keys = OFF;
-            CREATE TABLE copy (entry INTEGER NOT NULL, line INTEGER NOT NULL, deed INTEGER, taken_back INTEGER, category TEXT, from_account TEXT, to_account TEXT, volume_ul INTEGER, bottles INTEGER, bottle_ul INTEGER, grams INTEGER, material INTEGER, unit TEXT, strength INTEGER, kind TEXT, PRIMARY KEY (entry, line));
+            CREATE TABLE copy (entry INTEGER NOT NULL, line INTEGER NOT NULL, deed INTEGER, taken_back INTEGER, category TEXT, from_account TEXT, to_account TEXT, volume_ul INTEGER, bottles INTEGER, bottle_ul INTEGER, grams INTEGER, strength INTEGER, kind TEXT, material INTEGER, unit TEXT, PRIMARY KEY (entry, line));
             INSERT INTO copy SELECT * FROM posting;
             DROP TABLE posting;
             ALTER TABLE copy RENAME TO posting;
@@ -130,7 +130,7 @@ public sealed class GuardTests
     public void Law_1_a_posting_belongs_to_an_entry()
     {
         using var stored = new StoredBook();
-        Assert.Equal(787, Assert.Throws<SqliteException>(() => StoredBook.Run(stored.Store.Connection, "INSERT INTO posting VALUES (1, 0, 0, 0, 'SAMPLE_BULK', 'BULK:L1:V1', 'LOSS:SAMPLE', 1, 0, 0, 0, 0, NULL, NULL, NULL)")).SqliteExtendedErrorCode);
+        Assert.Equal(787, Assert.Throws<SqliteException>(() => StoredBook.Run(stored.Store.Connection, "INSERT INTO posting VALUES (1, 0, 0, 0, 'SAMPLE_BULK', 'BULK:L1:V1', 'LOSS:SAMPLE', 1, 0, 0, 0, NULL, NULL, 0, NULL)")).SqliteExtendedErrorCode);
     }
 
     [Fact]

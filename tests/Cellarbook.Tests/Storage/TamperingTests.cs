@@ -119,8 +119,8 @@ public sealed class TamperingTests
     [InlineData("DELETE FROM posting WHERE entry = 3 AND line = 0")]
     [InlineData("DELETE FROM head")]
     [InlineData("DELETE FROM entry; DELETE FROM posting")]
-    [InlineData("INSERT INTO posting SELECT entry, line + 50, deed, taken_back, category, from_account, to_account, volume_ul, bottles, bottle_ul, grams, material, unit, strength, kind FROM posting WHERE entry = 3")]
-    [InlineData("INSERT INTO posting SELECT entry + 1000, line, deed, taken_back, category, from_account, to_account, volume_ul, bottles, bottle_ul, grams, material, unit, strength, kind FROM posting WHERE entry = 3")]
+    [InlineData("INSERT INTO posting SELECT entry, line + 50, deed, taken_back, category, from_account, to_account, volume_ul, bottles, bottle_ul, grams, strength, kind, material, unit FROM posting WHERE entry = 3")]
+    [InlineData("INSERT INTO posting SELECT entry + 1000, line, deed, taken_back, category, from_account, to_account, volume_ul, bottles, bottle_ul, grams, strength, kind, material, unit FROM posting WHERE entry = 3")]
     [InlineData("INSERT INTO entry SELECT number + 1, form, hash, recorded_at, actor, 'other', day, 'other', takes_back, leaves_out, content, content_hash, hash FROM entry ORDER BY number DESC LIMIT 1")]
     [InlineData("UPDATE entry SET number = 1000 WHERE number = 40; UPDATE entry SET number = 40 WHERE number = 41; UPDATE entry SET number = 41 WHERE number = 1000")]
     [InlineData("UPDATE posting SET entry = 41, line = line + 20 WHERE entry = 40")]
@@ -173,7 +173,7 @@ public sealed class TamperingTests
         var size = new FileInfo(stored.DatabaseFile).Length;
         using (var file = new FileStream(stored.DatabaseFile, FileMode.Open, FileAccess.Write))
         {
-            file.Position = size / 4096 / 2 * 4096;
+            file.Position = size / 4096 * 3 / 4 * 4096;
             file.Write(new byte[2048]);
         }
         Assert.False(BookStore.Verify(stored.DatabaseFile).Sound);

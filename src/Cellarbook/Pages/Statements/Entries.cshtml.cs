@@ -65,10 +65,10 @@ public sealed class EntriesModel(OpenBook book, EntryLines lines, House house) :
         var (category, line) = (Core.Book.Category.Find(Category), string.IsNullOrEmpty(Line) ? null : UsForm.Current.Sections.SelectMany(half => half.Lines).FirstOrDefault(known => known.Line == Line));
         if ((category is null && line is null) || To < From) return this.Missing("There is no such figure.", "/statements", "Statements");
         var any = string.IsNullOrEmpty(Class);
-        var statement = book.Read(read => PlainStatement.Build(read, new(From, To), ClassScheme.Default));
+        var (statement, behind) = book.Read(read => (PlainStatement.Build(read, new(From, To), ClassScheme.Default), PlainStatement.Behind(read, new(From, To), ClassScheme.Default)));
         // A total of a form is the stock of its half and all that came in, or went out.
         var total = line?.Side == LineSide.Total;
-        var found = statement.Contributions
+        var found = behind
             .Where(part => (total || (line is null ? part.Category == category : LineOf(part) == line.Line)) && part.Section.Word() == Section && (any || part.Class == Class) && part.Direction.ToString().Equals(Direction, StringComparison.OrdinalIgnoreCase))
             .GroupBy(part => part.Entry)
             .Select(group => (Entry: group.Key, Volume: group.Aggregate(Volume.None, (sum, part) => sum + part.Volume), Bottles: group.Aggregate(default(BottleCount), (sum, part) => sum + part.Bottles))).ToArray();

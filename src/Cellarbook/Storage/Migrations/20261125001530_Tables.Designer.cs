@@ -189,10 +189,6 @@ namespace Cellarbook.Storage.Migrations
                         .HasColumnType("TEXT")
                         .HasColumnName("kind");
 
-                    b.Property<long>("Material")
-                        .HasColumnType("INTEGER")
-                        .HasColumnName("material");
-
                     b.Property<int?>("Strength")
                         .HasColumnType("INTEGER")
                         .HasColumnName("strength");
@@ -205,10 +201,6 @@ namespace Cellarbook.Storage.Migrations
                         .IsRequired()
                         .HasColumnType("TEXT")
                         .HasColumnName("to_account");
-
-                    b.Property<string>("Unit")
-                        .HasColumnType("TEXT")
-                        .HasColumnName("unit");
 
                     b.Property<long>("VolumeUl")
                         .HasColumnType("INTEGER")
@@ -224,13 +216,11 @@ namespace Cellarbook.Storage.Migrations
 
                             t.HasCheckConstraint("posting_place", "line >= 0 AND deed >= 0");
 
-                            t.HasCheckConstraint("posting_quantity", "volume_ul >= 0 AND bottles >= 0 AND bottle_ul >= 0 AND grams >= 0 AND material >= 0 AND (volume_ul > 0) + (grams > 0) + (material > 0) = 1");
+                            t.HasCheckConstraint("posting_quantity", "volume_ul >= 0 AND bottles >= 0 AND bottle_ul >= 0 AND grams >= 0 AND (volume_ul > 0 OR grams > 0)");
 
                             t.HasCheckConstraint("posting_strength", "strength BETWEEN 0 AND 10000");
 
                             t.HasCheckConstraint("posting_taken_back", "taken_back IN (0, 1)");
-
-                            t.HasCheckConstraint("posting_unit", "(unit IS NULL) = (material = 0) AND (unit IS NULL OR unit IN ('mg', 'ul', 'pieces'))");
                         });
                 });
 

@@ -74,8 +74,6 @@ namespace Cellarbook.Storage.Migrations
                     bottles = table.Column<long>(type: "INTEGER", nullable: false),
                     bottle_ul = table.Column<long>(type: "INTEGER", nullable: false),
                     grams = table.Column<long>(type: "INTEGER", nullable: false),
-                    material = table.Column<long>(type: "INTEGER", nullable: false),
-                    unit = table.Column<string>(type: "TEXT", nullable: true),
                     strength = table.Column<int>(type: "INTEGER", nullable: true),
                     kind = table.Column<string>(type: "TEXT", nullable: true)
                 },
@@ -85,10 +83,9 @@ namespace Cellarbook.Storage.Migrations
                     table.CheckConstraint("posting_kind", "kind IN ('still', 'carbonated', 'sparkling', 'cider')");
                     table.CheckConstraint("posting_names", "length(category) > 0 AND length(from_account) > 0 AND length(to_account) > 0");
                     table.CheckConstraint("posting_place", "line >= 0 AND deed >= 0");
-                    table.CheckConstraint("posting_quantity", "volume_ul >= 0 AND bottles >= 0 AND bottle_ul >= 0 AND grams >= 0 AND material >= 0 AND (volume_ul > 0) + (grams > 0) + (material > 0) = 1");
+                    table.CheckConstraint("posting_quantity", "volume_ul >= 0 AND bottles >= 0 AND bottle_ul >= 0 AND grams >= 0 AND (volume_ul > 0 OR grams > 0)");
                     table.CheckConstraint("posting_strength", "strength BETWEEN 0 AND 10000");
                     table.CheckConstraint("posting_taken_back", "taken_back IN (0, 1)");
-                    table.CheckConstraint("posting_unit", "(unit IS NULL) = (material = 0) AND (unit IS NULL OR unit IN ('mg', 'ul', 'pieces'))");
                     table.ForeignKey(
                         name: "FK_posting_entry_entry",
                         column: x => x.entry,
