@@ -17,6 +17,8 @@ public sealed record TakeFromStores : Operation
     /// <summary>What was taken.</summary>
     public IReadOnlyList<MaterialUse>? Items { get; init; }
 
+    internal override IEnumerable<string> SaidWords => As is null ? [] : [As];
+
     internal override IEnumerable<string> MaterialsNamed => (Items ?? []).Select(item => item.Material ?? "");
 
     internal override void Decide(Deciding deciding)
