@@ -53,11 +53,8 @@ public sealed class LotModel(OpenBook book, EntryIndex index, Notices notices, T
     /// <summary>Where it came from and went, by kind.</summary>
     public LotAccount Account { get; private set; } = null!;
 
-    /// <summary>Lots that flowed into it.</summary>
-    public IReadOnlyList<PassbookKin> CameFrom { get; private set; } = [];
-
-    /// <summary>Lots it flowed into.</summary>
-    public IReadOnlyList<PassbookKin> WentTo { get; private set; } = [];
+    /// <summary>Its ancestors and descendants; null where it stands alone.</summary>
+    public FamilyDrawing? Family { get; private set; }
 
     /// <summary>Its bottlings.</summary>
     public IReadOnlyList<Bottling> Bottlings { get; private set; } = [];
@@ -94,7 +91,7 @@ public sealed class LotModel(OpenBook book, EntryIndex index, Notices notices, T
             Limits = lot.IsEmpty ? null : new(LotLimits.OfLot(found.Now, found.LimitsInForce(today, law), code), law, found.IsHousehold && !law ? $"{Links.Lot(code)}?law=true" : null);
             State = Sentences(found, lot, today);
             var passbook = LotPassbook.Of(found, index, code);
-            (CameFrom, WentTo) = (passbook.CameFrom, passbook.WentTo);
+            Family = FamilyDrawing.Of(LotFamily.Of(found, index, code), code);
             Account = LotAccount.OfLot(found, index, code);
             Curve = Curve.Of(passbook.Lines, show);
             Turn(passbook.Lines, number);
@@ -126,12 +123,10 @@ public sealed class LotModel(OpenBook book, EntryIndex index, Notices notices, T
             var where = stage.Count() > 3 ? Sentence.Of($"in {stage.Count()} places") : Words.In([.. stage.Select(place => place.Account.Place)]);
             sentences.Add(stage.Key == Section.Must ? Sentence.Of($"{volume} of must {where}.") : $"{volume} of wine {where}, {Strength(lot)}.");
         }
-        if (Notices.Count == 0)
-        {
-            var run = GravityRun.Of(found, index, lot.Code, null, Habits.Usual);
-            if (run.Last is { } last && IsMust) sentences.Add($"Last read {show.Reading(last.Text)}, {Words.Ago(last.Day, today)}. Nothing stands out.");
-            else sentences.Add($"Last entry {Words.Ago(lot.LastDay, today)}. Nothing stands out.");
-        }
+        if (IsMust && Notices.All(notice => notice.Finding.Read is null) && GravityRun.Of(found, index, lot.Code, null, Habits.Usual) is { Last: { } last } run)
+            sentences.Add(run.SteadyDays > 0 ? Sentence.Of($"Gravity has stood at {show.Reading(last.Text)} for {show.Days(run.SteadyDays)}, last read {Words.Ago(last.Day, today)}.")
+                : run.Reads.Count > 1 && run.Reads[^2].Gravity > last.Gravity ? Sentence.Of($"Gravity is still falling: {show.Reading(last.Text)}, read {Words.Ago(last.Day, today)}.") : $"Gravity was {show.Reading(last.Text)}, read {Words.Ago(last.Day, today)}.");
+        if (Notices.Count == 0) sentences.Add($"Last entry {Words.Ago(lot.LastDay, today)}. Nothing stands out.");
         return sentences;
     }
 
