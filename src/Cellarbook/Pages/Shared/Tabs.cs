@@ -22,6 +22,7 @@ public static class Tabs
         new("Bottles", "/bottles", AtHand: true),
         new("Book", "/book"),
         new("Statements", "/statements"),
+        new("Limits", "/rules"),
         new("Bench", "/bench"),
         new("Settings", "/settings"),
     ];
