@@ -2,6 +2,7 @@ using Cellarbook.Core.Book;
 using Cellarbook.Core.Passbook;
 using Cellarbook.Core.Quantities;
 using LotAccount = Cellarbook.Core.Statements.LotAccount;
+using Cellarbook.Core.Limits;
 using Cellarbook.Core.Noticing;
 using Cellarbook.Pages.Shared;
 using Cellarbook.Recording;
@@ -61,6 +62,9 @@ public sealed class LotModel(OpenBook book, EntryIndex index, Notices notices, T
     /// <summary>Page 1 holds the newest lines.</summary>
     public Paging Paging { get; private set; } = new(1, Size, false);
 
+    /// <summary>It held against its limits.</summary>
+    public LimitsView? Limits { get; private set; }
+
     /// <summary>The one vessel it lies in, for forms; null when there are several or none.</summary>
     public string? Vessel => Lot.Places is [{ Account: { InVessel: true } account }] ? account.Place : null;
 
@@ -73,7 +77,8 @@ public sealed class LotModel(OpenBook book, EntryIndex index, Notices notices, T
     /// <summary>Opens the page of a lot.</summary>
     /// <param name="code">Its code.</param>
     /// <param name="number">Which page of the passbook.</param>
-    public IActionResult OnGet(string code, [FromQuery(Name = "page")] int number = 1)
+    /// <param name="law">True to hold it against every law, too.</param>
+    public IActionResult OnGet(string code, [FromQuery(Name = "page")] int number = 1, bool law = false)
     {
         var today = book.Today;
         var there = book.Read(found =>
@@ -83,6 +88,7 @@ public sealed class LotModel(OpenBook book, EntryIndex index, Notices notices, T
             Notices = notices.Of(StandsOut.Of(found, index, code, today, Habits.Usual));
             Places = [.. lot.Places.OrderBy(place => place.Account.Section).ThenBy(place => Notices.Any(notice => notice.Finding.Vessel == place.Account.Place) ? 0 : 1).ThenBy(place => place.Account.Place, StringComparer.Ordinal)];
             Figures = Core.LotFigures.PlaceFigures.OfLot(found, code) ?? [];
+            Limits = lot.IsEmpty ? null : new(LotLimits.OfLot(found.Now, found.LimitsInForce(today, law), code), law, found.IsHousehold && !law ? $"{Links.Lot(code)}?law=true" : null);
             State = Sentences(found, lot, today);
             var passbook = LotPassbook.Of(found, index, code);
             Family = FamilyDrawing.Of(LotFamily.Of(found, index, code), code);
