@@ -4,6 +4,7 @@ using Cellarbook.Benchmarks;
 // dotnet run -c Release --project tests/Cellarbook.Benchmarks            prints the whole table (some minutes)
 // dotnet run -c Release --project tests/Cellarbook.Benchmarks -- 100000  the same with a smaller large book
 // dotnet run -c Release --project tests/Cellarbook.Benchmarks -- limits  the rows about limits alone
+// dotnet run -c Release --project tests/Cellarbook.Benchmarks -- solera  only the traces through a solera
 // dotnet run -c Release --project tests/Cellarbook.Benchmarks -- journal ROWS FILE   only writes a generated journal
 if (args is ["journal", var wanted, var target])
 {
@@ -14,6 +15,11 @@ if (args is ["journal", var wanted, var target])
 if (args is ["limits"])
 {
     new LimitsBench(new Report()).Run();
+if (args is ["solera"])
+{
+    var alone = new Report();
+    new SoleraBench(alone).Run();
+    alone.Print();
     return;
 }
 var large = args.Length > 0 ? int.Parse(args[0]) : 1_000_000;
@@ -25,6 +31,7 @@ try
     new HistoryBench(folder, large, report).Run();
     new RecordingBench(folder, report).Run();
     new LimitsBench(report).Run();
+    new SoleraBench(report).Run();
     report.Print();
     Console.WriteLine($"Peak memory of this process {Process.GetCurrentProcess().PeakWorkingSet64 >> 20} MB.");
 }
