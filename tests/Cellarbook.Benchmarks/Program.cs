@@ -15,6 +15,8 @@ if (args is ["journal", var wanted, var target])
 if (args is ["limits"])
 {
     new LimitsBench(new Report()).Run();
+    return;
+}
 if (args is ["solera"])
 {
     var alone = new Report();
