@@ -150,7 +150,7 @@ public sealed partial class Book
 
     private void Caution(Trial trial, Pending item, Cellar cellar, List<Flag> flags)
     {
-        var heeded = CautionSheet.For(item.Operation, cellar, item.Deed.Postings, IsHousehold);
+        var heeded = CautionSheet.For(item.Operation, cellar, item.Deed.Postings, IsHousehold, materials);
         trial.Cautions = [.. trial.Cautions.UnionBy(heeded, one => one.Caution).OrderByDescending(one => one.IsLoud)];
         if (string.IsNullOrWhiteSpace(item.Operation.Reason))
             foreach (var one in heeded.Where(one => one.IsLoud && one.Caution.AsksReason)) flags.Add(new("reason_asked", $"{one.Caution.Head}: say in the reason why it is safe here."));

@@ -28,7 +28,7 @@ public sealed partial class Book
                 if (operation is not Close) CheckOpen(operation.Day, refusals, "day");
                 if (operation is Close { Through: { } through } && through <= ClosedThrough) refusals.Add(new(RefusalCode.PeriodClosed, "through", $"The book is closed through {ClosedThrough:yyyy-MM-dd} already."));
                 if (operation is BlankContact { Contact: { } contact } && !KnowsContact(contact)) refusals.Add(new(RefusalCode.UnknownContact, "contact", $"There is no contact {contact} with a text. Look its number up in the list of contacts; one that was blanked is gone."));
-                return new([new Entry { Number = number, Operation = operation, Day = operation.Day, Deeds = [] }]) { Refusals = InOrder(refusals), Flags = deciding.Flags, Cautions = CautionSheet.For(operation, now, [], IsHousehold) };
+                return new([new Entry { Number = number, Operation = operation, Day = operation.Day, Deeds = [] }]) { Refusals = InOrder(refusals), Flags = deciding.Flags, Cautions = CautionSheet.For(operation, now, [], IsHousehold, materials) };
         }
         CheckOpen(operation.Day, refusals, "day");
         var deed = new Deed { Entry = number, Index = 0, Day = operation.Day, Time = operation.Time, Operation = operation };

@@ -189,10 +189,16 @@ public sealed partial class Book
     private void Note(Entry entry)
     {
         if (entry.TakesBack is { } taken) entries.TakenBack(taken, entry.Number);
+        if (entry.Operation is Mix or Correct)
+            foreach (var mix in entry.Deeds.Select(deed => deed.Operation).OfType<Mix>())
+                if (materials.Find(mix.Material!) is null) materials.Put(mix.Made);
         switch (entry.Operation)
         {
             case Vessel vessel:
                 vessels[vessel.Code!] = vessel.Facts(vessels.GetValueOrDefault(vessel.Code!), entry.Number);
+                break;
+            case DescribeMaterial described:
+                materials.Put(described.Material);
                 break;
             case Operations.Premises premises:
                 Premises = premises;

@@ -109,15 +109,15 @@ internal sealed partial class Folding
             touched.Add(posting.To);
             cellar.Put(place with { Material = place.Material + posting.Material, Delivery = (posting.IsTakenBack ? null : deed.Operation?.Brought(posting, deed)) ?? place.Delivery, FirstDay = place.FirstDay == default ? deed.Day : place.FirstDay, LastDay = deed.Day });
         }
-        if (posting.To.WineUsedIn is { } wine && posting.From.Material is { } used) PutIn(deed, wine, used, posting.Material, violations);
-        else if (posting.From.WineUsedIn is { } dosed && posting.To.Material is { } back && cellar.At(dosed) is { Carried: { } carried } there && materialOf(back) is { } material)
+        if (posting.To.WineUsedIn is { } wine && posting.From.Material is { } used) PutIn(deed, posting, wine, used, violations);
+        else if (posting.From.WineUsedIn is { } dosed && posting.To.Material is { } back && cellar.At(dosed) is { Carried: { } carried } there)
         {
-            foreach (var (substance, amount) in material.Brings(posting.Material)) carried = carried?.Without(substance, amount, dosed.Section == Section.Must);
+            foreach (var (substance, amount) in BroughtBy(posting.To, back, posting.Material)) carried = carried?.Without(substance, amount, dosed.Section == Section.Must);
             cellar.Put(there with { Carried = carried, LastDay = deed.Day });
         }
     }
 
-    private void PutIn(Deed deed, Account wine, string used, MaterialAmount amount, List<Violation> violations)
+    private void PutIn(Deed deed, Posting posting, Account wine, string used, List<Violation> violations)
     {
         if (materialOf(used) is not { } material) return;
         var place = cellar.At(wine);
@@ -127,11 +127,21 @@ internal sealed partial class Folding
             return;
         }
         var carried = place.Carried;
-        foreach (var (substance, brought) in material.Brings(amount))
+        foreach (var (substance, brought) in BroughtBy(posting.From, used, posting.Material))
             if (brought.IsPositive) carried = Carried.With(carried, substance, brought, place.Volume, wine.Section == Section.Must);
-        foreach (var substance in material.Unstated) carried = Carried.WithUnstated(carried, substance, place.Volume);
+        foreach (var substance in UnstatedIn(posting.From, material)) carried = Carried.WithUnstated(carried, substance, place.Volume);
         if (!ReferenceEquals(carried, place.Carried)) cellar.Put(place with { Carried = carried, LastDay = deed.Day });
     }
+
+    /// <summary>Substances that an amount of a delivery brings; a mix brings what its parts do, by its share of all that was made of it.</summary>
+    private IEnumerable<(Substance Substance, SubstanceAmount Amount)> BroughtBy(Account from, string code, MaterialAmount amount)
+    {
+        if (cellar.At(from).Delivery is not { MixedFrom.IsEmpty: false } mix) return materialOf(code)?.Brings(amount) ?? [];
+        return mix.MixedFrom.SelectMany(part => BroughtBy(part.From, part.From.Material!, part.Amount)).Select(brought => (brought.Substance, brought.Amount.Times(amount.Units, mix.Amount.Units)));
+    }
+
+    private IEnumerable<Substance> UnstatedIn(Account from, Stores.Material material) =>
+        cellar.At(from).Delivery is { MixedFrom.IsEmpty: false } mix ? mix.MixedFrom.SelectMany(part => materialOf(part.From.Material!) is { } inside ? UnstatedIn(part.From, inside) : []).Distinct() : material.Unstated;
 
     /// <summary>Puts what an analysis found in place of all additions before it.</summary>
     private void Analyse(Operations.Operation operation, Deed deed)

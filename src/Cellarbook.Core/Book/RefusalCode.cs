@@ -100,6 +100,8 @@ public enum RefusalCode
     CantBeTakenBack,
     /// <summary>The take-back doesn't mirror the event whole.</summary>
     TakeBackNotWhole,
+    /// <summary>The material exists already.</summary>
+    MaterialExists,
     /// <summary>The material has a delivery of that name already.</summary>
     DeliveryExists,
     /// <summary>The vessel exists already.</summary>

@@ -1,6 +1,7 @@
 using Cellarbook.Core.Book;
 using Cellarbook.Core.Facts;
 using Cellarbook.Core.Operations;
+using Cellarbook.Core.Stores;
 
 namespace Cellarbook.Core.Cautions;
 
@@ -99,11 +100,12 @@ public static class CautionSheet
     /// <param name="before">The cellar before it.</param>
     /// <param name="postings">What it moves.</param>
     /// <param name="isHousehold">True for a book that answers to no authority.</param>
-    public static IReadOnlyList<Heeded> For(Operation operation, Cellar before, IReadOnlyList<Posting> postings, bool isHousehold)
+    /// <param name="catalogue">Materials by code, for what their names say.</param>
+    public static IReadOnlyList<Heeded> For(Operation operation, Cellar before, IReadOnlyList<Posting> postings, bool isHousehold, Catalogue catalogue)
     {
         var kind = OperationJson.KindOf(operation);
         var words = operation.SaidWords.ToArray();
-        var materials = operation.MaterialsNamed.ToArray();
+        var materials = operation.MaterialsNamed.Select(name => catalogue.Meant(name) is { } known ? $"{name}, {known.Name}, {known.Kind}, {string.Join(", ", known.Synonyms)}" : name).ToArray();
         var accounts = postings.SelectMany(posting => new[] { posting.From, posting.To }).Concat(operation.NotedAt(before)).Where(account => account.IsStock).Distinct().ToArray();
         var sections = accounts.Select(account => account.Section).ToHashSet();
         var about = All.Where(caution => caution.Concerns(kind, words, sections) && (caution.Materials.Count == 0 || materials.Any(caution.Names))).ToArray();

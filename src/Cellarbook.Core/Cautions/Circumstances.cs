@@ -1,5 +1,6 @@
 using System.Globalization;
 using Cellarbook.Core.Book;
+using Cellarbook.Core.Limits;
 using Cellarbook.Core.Noticing;
 using Cellarbook.Core.Operations;
 using Cellarbook.Core.Quantities;
@@ -23,7 +24,7 @@ public static class Circumstances
         Add("muchFermenting", wine.Where(place => Ferments(place, habits)).Aggregate(Volume.None, (sum, place) => sum + Larger(place.Volume, Brought(postings, place.Account))) >= Volume.OfLitres(habits.MuchMustLitres));
         Add("gravityFalling", wine.Any(place => Falls(place, habits)));
         Add("gravityUnknown", wine.Any(place => !place.IsEmpty && Gravity(place) is null && Sugar(place) is null));
-        Add("sugarLeft", operation is Sweeten || wine.Any(place => SugarLeft(place, habits)));
+        Add("sugarLeft", operation is Sweeten || wine.Any(place => SugarLeft(place, habits) && !IsStabilised(place)));
         Add("malolacticPossible", wine.Any(place => place.Notes.Malolactic is Malolactic.UnderWay or Malolactic.Done));
         Add("freeSulphurUnread", wine.Any(place => !place.Notes.Readings.ContainsKey("freeSo2MgPerLitre")));
         Add("underPressure", operation is MakeSparkling || wine.Any(place => place.Standing.Kind is ProductKind.Sparkling or ProductKind.Carbonated) || postings.Any(posting => posting.Kind is ProductKind.Sparkling or ProductKind.Carbonated));
@@ -43,6 +44,11 @@ public static class Circumstances
         Gravity(place) is { } last && place.Notes.GravityBefore is { } before && Value(before) - last > habits.SteadyWithin + 1e-9;
 
     private static bool SugarLeft(Place place, Habits habits) => Sugar(place) is { } sugar ? sugar >= habits.SugarLeftAt : Gravity(place) > habits.DryAt;
+
+    // Sorbate together with sulphite keeps yeast from starting again; either alone doesn't.
+    private static bool IsStabilised(Place place) => Holds(place, "sorbic-acid") && Holds(place, "so2");
+
+    private static bool Holds(Place place, string substance) => place.Carried?.Of(Substances.Find(substance)!) is { Standing.Nanograms: > 0 };
 
     private static double? Gravity(Place place) => Read(place, "gravity") ?? (Read(place, "oechsle") is { } oechsle ? 1 + oechsle / 1000 : null);
 

@@ -104,7 +104,7 @@ public sealed record Add : NoteOperation
             deciding.Refuse(RefusalCode.NothingThere, "vessel", $"Nothing lies in {places[0].Account.Place} of {places[0].Account.Name} on {deciding.Operation.Day:yyyy-MM-dd} that {item.Material} could go into. Check the vessel, or the day.");
             return;
         }
-        UsedMaterial.Use(deciding, new(item.Material!, item.Delivery, item.Said), [.. places.Select(place => (place.Account, place.Volume))], path);
+        UsedMaterial.Use(deciding, new(item.Material!, item.Delivery, item.Said) { Batch = item.Batch }, [.. places.Select(place => (place.Account, place.Volume))], path);
     }
 
     private static void Rise(Deciding deciding, Item item, Place place, string path)

@@ -1,5 +1,6 @@
 using Cellarbook.Core.Book;
 using Cellarbook.Core.Quantities;
+using Cellarbook.Core.Stores;
 
 namespace Cellarbook.Core.Operations;
 
@@ -27,8 +28,11 @@ public sealed record Bottle : Operation
     /// <summary>"Fermentation is over": must here is declared wine first, whole, less the shrinkage given.</summary>
     public Transfer.Declared? Declare { get; init; }
 
-    /// <summary>Packaging used: corks, labels, capsules, as free text for now.</summary>
+    /// <summary>Packaging used, as free text: corks, labels, capsules.</summary>
     public string? Packaging { get; init; }
+
+    /// <summary>Packaging and other materials used, out of the stores.</summary>
+    public IReadOnlyList<MaterialUse>? Materials { get; init; }
 
     /// <summary>One bottling: bottles of one size.</summary>
     public sealed record Fill
@@ -100,6 +104,9 @@ public sealed record Bottle : Operation
             lost += loss.Litres!.Value;
             if (Declare is null || loss.Kind != "shrinkage") WaysOut.Post(deciding, loss.Kind, account, loss.Litres!.Value, $"losses[{i}].kind");
         }
+        var bottlings = (Fills ?? []).Where(fill => fill.Bottles is { IsPositive: true }).Select(fill => (Account.UsedIn(Account.Bottled(fill.Bottling!, fill.Shelf ?? Account.Unplaced)), fill.Bottles!.Value.Bottles)).ToArray();
+        foreach (var (use, i) in (Materials ?? []).Select((use, i) => (use, i)))
+            if (!deciding.Refused && use.Find(deciding, $"materials[{i}]") is { } found) TakenFromStores.Post(deciding, found.Material, use.Delivery, found.Amount, bottlings, $"materials[{i}]");
         if (Empties == true && place.Volume - filled - lost is { IsPositive: true } rest) WaysOut.Post(deciding, "bottling", account, rest, "empties");
     }
 

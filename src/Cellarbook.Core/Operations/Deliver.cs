@@ -41,6 +41,8 @@ public sealed record Deliver : Operation
         public Money? Price { get; init; }
     }
 
+    internal override IEnumerable<string> MaterialsNamed => (Items ?? []).Select(item => item.Material ?? "");
+
     internal override void Decide(Deciding deciding)
     {
         if (Items is null or { Count: 0 }) deciding.Refuse(RefusalCode.Missing, "items", "Say what came.");

@@ -1,5 +1,6 @@
 using Cellarbook.Core.Book;
 using Cellarbook.Core.Quantities;
+using Cellarbook.Core.Stores;
 
 namespace Cellarbook.Core.Operations;
 
@@ -29,6 +30,9 @@ public sealed record MakeUp : Operation
 
     /// <summary>The volume the sugar took up: the measured rise, or the factor of the rules in use.</summary>
     public Volume? SugarLitres { get; init; }
+
+    /// <summary>Sugar, acid and other materials put in, out of the stores.</summary>
+    public IReadOnlyList<MaterialUse>? Materials { get; init; }
 
     /// <summary>Sugar reading before, °Brix.</summary>
     public Reading? BrixBefore { get; init; }
@@ -71,6 +75,8 @@ public sealed record MakeUp : Operation
         deciding.Post("MUST_RECEIVED", Account.Counter("EXT:SUPPLIER"), must, bag ?? Volume.None);
         deciding.Post("WATER_ADDED_MUST", Account.Counter("MAT:WATER"), must, water ?? Volume.None);
         deciding.Post("SUGAR_VOLUME_MUST", Account.Counter("MAT:SUGAR"), must, sugar);
+        foreach (var (use, i) in (Materials ?? []).Select((use, i) => (use, i)))
+            if (use.Find(deciding, $"materials[{i}]") is { } found) TakenFromStores.Post(deciding, found.Material, use.Delivery, found.Amount, [(Account.UsedIn(must), 1)], $"materials[{i}]");
     }
 
     internal override OriginMix? OriginBrought(Posting posting) => posting.From.Name == "EXT:SUPPLIER" ? OriginStated.Mix(Origin) : null;

@@ -1,5 +1,6 @@
 using Cellarbook.Core.Book;
 using Cellarbook.Core.Quantities;
+using Cellarbook.Core.Stores;
 
 namespace Cellarbook.Core.Operations;
 
@@ -50,18 +51,26 @@ public sealed record Pitch : NoteOperation
         /// <summary>Packets.</summary>
         public Reading? Packets { get; init; }
 
-        /// <summary>Supplier's batch.</summary>
+        /// <summary>Supplier's batch, where it isn't kept in the stores.</summary>
         public string? Batch { get; init; }
+
+        /// <summary>The delivery it came from; left out: the oldest in store; "unknown" for none in the book.</summary>
+        public string? Delivery { get; init; }
+
+        internal SaidAmount Said => new(Grams, Millilitres, Packets, null, null);
     }
 
     internal override void Decide(Deciding deciding)
     {
-        deciding.PlaceOf(Lot, Vessel, "");
+        var place = deciding.PlaceOf(Lot, Vessel, "");
         if (Cultures is null or { Count: 0 }) deciding.Refuse(RefusalCode.Missing, "cultures", "Say what was pitched.");
         foreach (var (culture, i) in (Cultures ?? []).Select((culture, i) => (culture, i)))
         {
             if (string.IsNullOrWhiteSpace(culture.Name)) deciding.Refuse(RefusalCode.Missing, $"cultures[{i}].name", "Name the culture.");
             if (culture.What is not (null or "yeast" or "malolactic")) deciding.Refuse(RefusalCode.UnknownWord, $"cultures[{i}].what", "Say yeast or malolactic.");
+            if (culture.Grams is { Milligrams: <= 0 } || culture.Millilitres is { Volume.IsPositive: false } || culture.Packets is { Value: <= 0 }) deciding.Refuse(RefusalCode.NotPositive, $"cultures[{i}].grams", "The amount must be above nil.");
+            // A culture whose amount nobody noted is kept as written.
+            if (!deciding.Refused && culture.Said.Says && place is { Volume.IsPositive: true }) UsedMaterial.Use(deciding, new(culture.Name!, culture.Delivery, culture.Said) { Batch = culture.Batch, AsPackets = true }, [(place.Account, place.Volume)], $"cultures[{i}]");
         }
     }
 

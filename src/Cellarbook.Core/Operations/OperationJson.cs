@@ -17,7 +17,7 @@ public static class OperationJson
     public static IReadOnlyDictionary<string, Type> Kinds { get; } = new SortedDictionary<string, Type>(StringComparer.Ordinal)
     {
         ["open"] = typeof(Open), ["receive"] = typeof(Receive), ["makeUp"] = typeof(MakeUp), ["crush"] = typeof(Crush), ["press"] = typeof(Press),
-        ["pitch"] = typeof(Pitch), ["measure"] = typeof(Measure), ["add"] = typeof(Add), ["deliver"] = typeof(Deliver), ["observe"] = typeof(Observe), ["declareWine"] = typeof(DeclareWine),
+        ["pitch"] = typeof(Pitch), ["measure"] = typeof(Measure), ["add"] = typeof(Add), ["deliver"] = typeof(Deliver), ["material"] = typeof(DescribeMaterial), ["takeFromStores"] = typeof(TakeFromStores), ["countStores"] = typeof(CountStores), ["mix"] = typeof(Mix), ["startKit"] = typeof(StartKit), ["observe"] = typeof(Observe), ["declareWine"] = typeof(DeclareWine),
         ["transfer"] = typeof(Transfer), ["topUp"] = typeof(TopUp), ["fortify"] = typeof(Fortify), ["sweeten"] = typeof(Sweeten), ["ameliorate"] = typeof(Ameliorate),
         ["blend"] = typeof(Blend), ["makeSparkling"] = typeof(MakeSparkling), ["gauge"] = typeof(Gauge), ["regauge"] = typeof(Regauge), ["bottle"] = typeof(Bottle),
         ["unbottle"] = typeof(Unbottle), ["shelve"] = typeof(Shelve), ["lose"] = typeof(Lose), ["remove"] = typeof(Remove), ["return"] = typeof(Return),

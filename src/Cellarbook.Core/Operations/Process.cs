@@ -1,5 +1,6 @@
 using Cellarbook.Core.Book;
 using Cellarbook.Core.Quantities;
+using Cellarbook.Core.Stores;
 
 namespace Cellarbook.Core.Operations;
 
@@ -23,6 +24,11 @@ public abstract record ProcessOperation : Operation
     private protected virtual ProductKind? Result => Product;
 
     private protected abstract void PostMixedIn(Deciding deciding);
+
+    /// <summary>Posts what came out of the stores into what was made.</summary>
+    private protected virtual void PostUsed(Deciding deciding, IReadOnlyList<(Account Account, Volume Volume)> made)
+    {
+    }
 
     /// <summary>What was mixed in, with its strength, where mass and alcohol tell the result's volume; null where they don't (sugar, must).</summary>
     private protected virtual IReadOnlyList<(Volume Volume, Strength? Strength)>? MixedIn => null;
@@ -55,6 +61,7 @@ public abstract record ProcessOperation : Operation
         var contraction = Account.Counter("LOSS:CONTRACTION");
         if (into > made) deciding.Post("PROCESS_CONTRACTION", Account.Process, contraction, into - made);
         else deciding.Post("PROCESS_CONTRACTION", contraction, Account.Process, made - into);
+        if (!deciding.Refused) PostUsed(deciding, [.. deciding.Postings.Where(posting => posting.Category.Code == Categories.Made).Select(posting => (posting.To, posting.Volume))]);
         if (made > into && unmeasured is null) deciding.Raise("more_than_put_in", $"{made - into} more was measured out than was put in; it counts as negative contraction.");
     }
 
@@ -113,8 +120,11 @@ public sealed record Sweeten : ProcessOperation
     /// <summary>Its weight.</summary>
     public Mass? Grams { get; init; }
 
-    /// <summary>Its batch.</summary>
+    /// <summary>Its batch, where it isn't kept in the stores.</summary>
     public string? Batch { get; init; }
+
+    /// <summary>The delivery it came from; left out: the oldest in store; "unknown" for none in the book.</summary>
+    public string? Delivery { get; init; }
 
     /// <summary>Own must that went in.</summary>
     public Part? Must { get; init; }
@@ -122,6 +132,13 @@ public sealed record Sweeten : ProcessOperation
     internal override IEnumerable<string> MaterialsNamed => Material is null ? [] : [Material];
 
     private protected override (string Used, string Made) Categories => ("SWEETEN_USED", "SWEETEN_MADE");
+
+    private protected override void PostUsed(Deciding deciding, IReadOnlyList<(Account Account, Volume Volume)> made)
+    {
+        if (Material is null || Grams is null) return;
+        if (Grams is { Milligrams: <= 0 }) deciding.Refuse(RefusalCode.NotPositive, "grams", "The weight must be above nil.");
+        else UsedMaterial.Use(deciding, new(Material, Delivery, new(Grams, null, null, null, null)) { Batch = Batch, AsPackets = true }, made, "");
+    }
 
     private protected override void PostMixedIn(Deciding deciding)
     {

@@ -28,16 +28,25 @@ internal sealed record SaidAmount(Mass? Grams, Millilitres? Millilitres, Reading
     /// The amount in the material's unit, for a volume where it is a rate: the nearest whole unit, half up. Weighed liquids and measured-out pieces go
     /// by the catalogue's density and weight. Null, and refused, when the unit is wrong for the material.
     /// </summary>
-    public MaterialAmount? Of(Deciding deciding, Material material, Volume volume, string path)
+    public MaterialAmount? Of(Deciding deciding, Material material, Volume volume, string path, bool mayBeNil = false)
     {
-        if (Grams is { } grams) return FromMilligrams(deciding, material, grams.Milligrams, path + ".grams");
-        if (Millilitres is { } millilitres) return FromMicrolitres(deciding, material, millilitres.Volume.Microlitres, path + ".millilitres");
-        if (Pieces is { } pieces) return FromPieces(deciding, material, pieces, path + ".pieces");
-        if (GramsPerHectolitre is { } perHectolitre) return Rate(deciding, perHectolitre, 100_000, volume, path + ".gramsPerHectolitre") is { } mg ? FromMilligrams(deciding, material, mg, path + ".gramsPerHectolitre") : null;
-        if (MgPerLitre is { } perLitre) return Rate(deciding, perLitre, 1_000_000, volume, path + ".mgPerLitre") is { } mg ? FromMilligrams(deciding, material, mg, path + ".mgPerLitre") : null;
-        if (MlPer23Litres is { } per23) return Rate(deciding, per23, 23_000, volume, path + ".mlPer23Litres") is { } ul ? FromMicrolitres(deciding, material, ul, path + ".mlPer23Litres") : null;
+        if (mayBeNil && IsNil(material)) return MaterialAmount.None;
+        if (path.Length > 0) path += ".";
+        if (Grams is { } grams) return FromMilligrams(deciding, material, grams.Milligrams, path + "grams");
+        if (Millilitres is { } millilitres) return FromMicrolitres(deciding, material, millilitres.Volume.Microlitres, path + "millilitres");
+        if (Pieces is { } pieces) return FromPieces(deciding, material, pieces, path + "pieces");
+        if (GramsPerHectolitre is { } perHectolitre) return Rate(deciding, perHectolitre, 100_000, volume, path + "gramsPerHectolitre") is { } mg ? FromMilligrams(deciding, material, mg, path + "gramsPerHectolitre") : null;
+        if (MgPerLitre is { } perLitre) return Rate(deciding, perLitre, 1_000_000, volume, path + "mgPerLitre") is { } mg ? FromMilligrams(deciding, material, mg, path + "mgPerLitre") : null;
+        if (MlPer23Litres is { } per23) return Rate(deciding, per23, 23_000, volume, path + "mlPer23Litres") is { } ul ? FromMicrolitres(deciding, material, ul, path + "mlPer23Litres") : null;
         return null;
     }
+
+    private bool IsNil(Material material) => material.Unit switch
+    {
+        MaterialUnit.Milligrams => Grams is { Milligrams: 0 },
+        MaterialUnit.Microlitres => Millilitres is { Volume.IsNil: true },
+        _ => Pieces is { Value: 0 },
+    };
 
     /// <summary>A rate times a volume in thousandths: figure × volume ÷ so many microlitres, half up.</summary>
     private static long? Rate(Deciding deciding, Reading figure, long perMicrolitres, Volume volume, string path)

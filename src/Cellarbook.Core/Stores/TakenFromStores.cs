@@ -14,10 +14,10 @@ internal static class TakenFromStores
     public const string UnknownDelivery = "unknown";
 
     /// <summary>Posts an amount to one account, or shares it over several by weight (largest remainder, the earlier first).</summary>
-    public static void Post(Deciding deciding, Material material, string? delivery, MaterialAmount amount, IReadOnlyList<(Account To, long Weight)> targets, string path)
+    public static void Post(Deciding deciding, Material material, string? delivery, MaterialAmount amount, IReadOnlyList<(Account To, long Weight)> targets, string path, string? batch = null)
     {
         var shares = targets.Count == 1 ? [amount.Units] : LargestRemainder.Split(amount.Units, [.. targets.Select(target => target.Weight)]);
-        var sources = Sources(deciding, material, delivery, amount, path);
+        var sources = Sources(deciding, material, delivery, amount, path, batch);
         if (sources is null) return;
         var assumed = delivery is null && sources.Count > 0 && sources[0].From.Section == Section.Stores;
         var at = 0;
@@ -46,7 +46,7 @@ internal static class TakenFromStores
     public static IReadOnlyList<Place> InStore(Deciding deciding, Material material) =>
         [.. deciding.Cellar.DeliveriesOf(material.Code).Select(account => deciding.Left(account)).Where(place => place.Material.IsPositive).OrderBy(place => place.FirstDay)];
 
-    private static List<(Account From, MaterialAmount Amount)>? Sources(Deciding deciding, Material material, string? delivery, MaterialAmount amount, string path)
+    private static List<(Account From, MaterialAmount Amount)>? Sources(Deciding deciding, Material material, string? delivery, MaterialAmount amount, string path, string? batch = null)
     {
         if (delivery is not null && delivery != UnknownDelivery)
         {
@@ -65,7 +65,7 @@ internal static class TakenFromStores
         var stock = delivery is null ? InStore(deciding, material) : [];
         if (stock.Count == 0)
         {
-            deciding.Raise("batch_unknown", $"{material.Say(amount)} of {material.Name} came from no delivery in the book; its batch is unknown.");
+            if (batch is null) deciding.Raise("batch_unknown", $"{material.Say(amount)} of {material.Name} came from no delivery in the book; its batch is unknown.");
             return [(Account.BatchUnknown(material.Code), amount)];
         }
         var taken = new List<(Account From, MaterialAmount Amount)>();

@@ -1,4 +1,5 @@
 using System.CommandLine;
+using Cellarbook.Accounts;
 using Cellarbook.Hosting;
 using Cellarbook.Imports;
 using Cellarbook.Recording;
@@ -6,7 +7,7 @@ using Cellarbook.Storage;
 
 namespace Cellarbook.Cli;
 
-/// <summary>The command line: serve (default), import, backup, restore, verify, demo.</summary>
+/// <summary>The command line: serve (default), password, import, backup, restore, verify, demo.</summary>
 public static class Commands
 {
     /// <summary>Runs what the arguments say; returns the exit code.</summary>
@@ -45,7 +46,9 @@ public static class Commands
         var why = new Option<string>("--reason") { Description = "Why, for the entry that says so." };
         var blank = new Command("blank-contact", "Blank the name of somebody in the book; its seal holds. Refused while a server runs. Backups made before keep the name.") { contact, why };
         blank.SetAction(parsed => Safely(() => BlankContact(parsed.GetValue(contact), parsed.GetValue(why))));
-        foreach (var command in new[] { serve, demoCommand, import, backup, restore, verify, blank }) root.Subcommands.Add(command);
+        var password = new Command("password", "Give the owner a password, read from standard input. From then on everybody signs in, and the program may listen on other addresses.");
+        password.SetAction(_ => Safely(Password));
+        foreach (var command in new[] { password, serve, demoCommand, import, backup, restore, verify, blank }) root.Subcommands.Add(command);
         return await root.Parse(args).InvokeAsync();
     }
 
@@ -96,6 +99,42 @@ public static class Commands
         if (recorded.Refusals.Count > 0) return 1;
         Console.WriteLine($"The name of contact {contact} is gone; entry {recorded.Number} says so. Backups made before still hold it, and so do notes and documents that spell it out.");
         return 0;
+    }
+
+    private static int Password()
+    {
+        var folder = DataFolder.Find();
+        string? owner = null;
+        if (File.Exists(Path.Combine(folder, "book.db")))
+        {
+            using var store = BookStore.Open(folder, readOnly: true);
+            using var book = new OpenBook(store, TimeProvider.System);
+            owner = book.Read(found => found.Premises?.Owner);
+        }
+        if (!Console.IsInputRedirected) Console.Error.Write("New password: ");
+        var accounts = new AccountsFile(folder);
+        var name = accounts.People.FirstOrDefault(person => person.Role == Role.Owner)?.Name ?? owner ?? "owner";
+        if (accounts.SetPassword(name, Role.Owner, Typed()) is { } fault)
+        {
+            Console.Error.WriteLine(fault);
+            return 1;
+        }
+        Console.WriteLine($"{name} signs in with this password from now on. Sign-ins with an older one have ended.");
+        return 0;
+    }
+
+    /// <summary>A line from standard input; typed by hand, it isn't shown.</summary>
+    private static string? Typed()
+    {
+        if (Console.IsInputRedirected) return Console.ReadLine();
+        var text = new System.Text.StringBuilder();
+        while (Console.ReadKey(intercept: true) is var key && key.Key != ConsoleKey.Enter)
+        {
+            if (key.Key == ConsoleKey.Backspace) text.Length = Math.Max(0, text.Length - 1);
+            else if (key.KeyChar >= ' ') text.Append(key.KeyChar);
+        }
+        Console.Error.WriteLine();
+        return text.ToString();
     }
 
     private static int Safely(Func<int> command)

@@ -1,3 +1,4 @@
+using Cellarbook.Accounts;
 using Cellarbook.Hosting;
 using Cellarbook.Recording;
 using Cellarbook.Storage;
@@ -15,6 +16,12 @@ internal static class Serving
             using var book = new OpenBook(BookStore.Open(folder), demo ? DemoBook.Clock : TimeProvider.System);
             if (demo) DemoBook.Fill(book);
             await using var app = Site.Build(args, _ => book, folder);
+            var addresses = Listening.Of(app.Configuration, Site.Address);
+            if (Listening.Refusal(addresses, app.Services.GetRequiredService<AccountsFile>().HasOwner) is { } refusal)
+            {
+                Console.Error.WriteLine(refusal);
+                return 1;
+            }
             await app.StartAsync(cancel);
             Console.WriteLine($"The book lies in {folder}{(demo ? " (demonstration, thrown away at the end)" : "")}.");
             Console.WriteLine($"Open {string.Join(" or ", app.Urls)} in a browser. Stop with Ctrl+C.");

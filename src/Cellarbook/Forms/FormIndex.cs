@@ -56,7 +56,12 @@ public static class FormIndex
             new("regauge", "regauge", "State the strength anew", "of a vessel or of bottles"),
             new("count", "count", "Count everything", "a stock-take, with its sheet")]),
         ("Stores", [
-            new("deliver", "deliver", "Delivery", "materials into the stores, by batch", "add", "deliver")]),
+            new("deliver", "deliver", "Delivery", "materials into the stores, by batch", "add", "deliver"),
+            new("start-kit", "startKit", "Start a kit", "box, bag, water and sachets", "pitch", "measure"),
+            new("mix", "mix", "Make up a solution", "or a mix, from the stores", "add"),
+            new("take-from-stores", "takeFromStores", "Taken from the stores", "cleaning, spoilt, given away", "count-stores"),
+            new("count-stores", "countStores", "Count the stores", "by delivery", "deliver"),
+            new("material", "material", "A material of your own", "what the packet says", "deliver")]),
         ("The book itself", [
             new("correct", "correct", "Correct an entry", "take it back, or write it again"),
             new("close", "close", "Close a period", "no entries in it any more"),

@@ -42,6 +42,8 @@ public static class PostingWords
         Section.Fruit => $"fruit {account.Name}",
         Section.Stores => $"{account.Name}, delivery {account.Place}",
         _ when account.WineUsedIn is { } wine => Side(wine),
+        _ when account.Name.StartsWith("MIXED:", StringComparison.Ordinal) => "the mix",
+        _ when account.Name.StartsWith("KITS:", StringComparison.Ordinal) => "the box",
         _ when account.Material is { } material => $"{material}, batch unknown",
         _ => Ends.GetValueOrDefault(account.Name) ?? Sentence.Verbatim(account.Name),
     };

@@ -28,6 +28,8 @@ public static class Site
         {
             kestrel.AddServerHeader = false;
             kestrel.Limits.MaxRequestBodySize = 4 << 20;
+            kestrel.Limits.MaxConcurrentConnections = 500;
+            kestrel.Limits.RequestHeadersTimeout = TimeSpan.FromSeconds(15);
         });
         // The least of all sources, so that any setting wins over it.
         builder.Configuration.Sources.Insert(0, new Microsoft.Extensions.Configuration.Memory.MemoryConfigurationSource
@@ -50,6 +52,7 @@ public static class Site
         });
         builder.Services.AddOpenApi(ApiDocument.Configure);
         Pages(builder.Services, folder);
+        Accounts.SignIn.Add(builder.Services, folder);
         var app = builder.Build();
 
         app.UseExceptionHandler();
@@ -57,6 +60,8 @@ public static class Site
         app.UseStatusCodePagesWithReExecute("/missing");
         app.Use(PagesForPagesOnly);
         app.Use(SecurityHeaders);
+        app.UseAuthentication();
+        app.Use(Accounts.SignIn.Guard);
         app.MapStaticAssets();
         app.MapOpenApi("/api-docs/openapi.json");
         app.MapScalarApiReference("/api-docs", options => options.WithTitle("Cellarbook API").WithOpenApiRoutePattern("/api-docs/openapi.json")
@@ -117,9 +122,12 @@ public static class Site
     private static string FrameworkCode(int status) => status switch
     {
         400 => "unreadable",
+        401 => "sign_in_needed",
+        403 => "not_allowed",
         404 => "not_found",
         405 => "method_not_allowed",
         413 => "too_large",
+        429 => "too_many",
         415 => "unsupported_media_type",
         _ => "failed",
     };

@@ -113,6 +113,28 @@ public class CautionTests
         Assert.Contains("hot-water", Small(check));
     }
 
+    [Theory] // By its code, its name or a synonym: the catalogue knows what it is.
+    [InlineData("potassium-sorbate")]
+    [InlineData("E 202")]
+    public void A_material_is_known_by_its_code(string material)
+    {
+        var check = Wine;
+        Read(check, "2026-03-05", "1.060").Does($$"""{"kind":"add","lot":"L1","items":[{"material":"{{material}}","grams":4}]}""");
+        Assert.Contains("sorbate-running", Loud(check));
+    }
+
+    [Fact]
+    public void Sweet_wine_kept_by_sorbate_and_sulphite_is_bottled_without_a_loud_word_and_with_one_of_them_alone_it_is_loud()
+    {
+        foreach (var (items, loud) in new[] { ("""{"material":"potassium-sorbate","grams":4},{"material":"kmbs","grams":2}""", false), ("""{"material":"potassium-sorbate","grams":4}""", true) })
+        {
+            var check = Wine;
+            Read(check, "2026-03-20", "1.010");
+            Read(check, "2026-03-25", "1.010").On("2026-03-26").Does(Declare).Does($$"""{"kind":"add","lot":"L1","items":[{{items}}]}""").On("2026-03-27").Does(Bottle);
+            Assert.Equal(loud, Loud(check).Contains("bursting-bottles"));
+        }
+    }
+
     [Fact]
     public void A_large_ferment_warns_of_carbon_dioxide_loudly_and_a_bucket_in_small()
     {

@@ -94,6 +94,15 @@ public class EveryCategoryTests
         { "MATERIAL_DELIVERED", """{"kind":"deliver","items":[{"material":"bentonite","delivery":"D8","grams":500}]}""" },
         { "MATERIAL_USED", """{"kind":"add","lot":"W1","items":[{"material":"kmbs","delivery":"unknown","grams":4}]}""" },
         { "MATERIAL_USED_ASSUMED", """{"kind":"add","lot":"W1","items":[{"material":"tartaric-acid","grams":40}]}""" },
+        { "MATERIAL_CLEANING", """{"kind":"takeFromStores","as":"cleaning","items":[{"material":"tartaric-acid","grams":40}]}""" },
+        { "MATERIAL_SPOILT", """{"kind":"takeFromStores","as":"spoilt","items":[{"material":"tartaric-acid","grams":40}]}""" },
+        { "MATERIAL_GIVEN", """{"kind":"takeFromStores","as":"gift","items":[{"material":"tartaric-acid","delivery":"D1","grams":40}]}""" },
+        { "MATERIAL_SHORT", """{"kind":"countStores","lines":[{"material":"tartaric-acid","delivery":"D1","grams":990}]}""" },
+        { "MATERIAL_OVER", """{"kind":"countStores","lines":[{"material":"tartaric-acid","delivery":"D1","grams":1010}]}""" },
+        { "MATERIAL_TO_MIX", """{"kind":"mix","material":"acid-mix","delivery":"S1","grams":100,"items":[{"material":"tartaric-acid","grams":60},{"material":"malic-acid","grams":40}]}""" },
+        { "MATERIAL_MIXED", """{"kind":"mix","material":"acid-mix","delivery":"S1","grams":100,"items":[{"material":"tartaric-acid","grams":60},{"material":"malic-acid","grams":40}]}""" },
+        { "KIT_OPENED", """{"kind":"startKit","kit":"kit-red-23","lot":"KIT1","vessel":"V3"}""" },
+        { "MATERIAL_FROM_KIT", """{"kind":"startKit","kit":"kit-red-23","lot":"KIT1","vessel":"V3"}""" },
         { "BYPRODUCT_OUT", """{"kind":"takeAway","what":"marc","litres":0.5}""" },
     };
 
@@ -106,7 +115,7 @@ public class EveryCategoryTests
     [MemberData(nameof(ByOperation))]
     public void A_category_arises_from_an_operation(string category, string json)
     {
-        var check = Cellars.Stocked().Does("""{"kind":"deliver","items":[{"material":"tartaric-acid","delivery":"D1","grams":1000}]}""").Does(json);
+        var check = Cellars.Stocked().Does("""{"kind":"deliver","items":[{"material":"tartaric-acid","delivery":"D1","grams":1000},{"material":"kit-red-23","delivery":"BOX","pieces":1}]}""").Does(json);
         var posting = check.Last.Entries[0].Deeds[0].Postings.FirstOrDefault(posting => posting.Category.Code == category);
         Assert.True(posting is not null, $"{category} did not arise.");
         // It runs between the accounts that the category names.

@@ -48,6 +48,7 @@ public class EveryRefusalTests
         { RefusalCode.OtherBottleSize, """{"kind":"bottle","lot":"W1","fills":[{"bottling":"B1","bottles":1,"bottleMl":375}]}""" },
         { RefusalCode.MoreThanIsThere, """{"kind":"lose","as":"spill","lot":"W1","litres":81}""" },
         { RefusalCode.NothingThere, """{"kind":"add","lot":"E1","items":[{"material":"kmbs","grams":5}]}""" },
+        { RefusalCode.MaterialExists, """{"kind":"material","code":"kmbs","name":"x","countedIn":"grams"}""" },
         { RefusalCode.DeliveryExists, """{"kind":"deliver","items":[{"material":"bentonite","delivery":"D1","grams":5}]}""" },
         { RefusalCode.OverCapacity, """{"kind":"receive","what":"bulkWine","lot":"K1","vessel":"C1","litres":2,"abv":13}""" },
         { RefusalCode.VesselHoldsAnother, """{"kind":"receive","what":"bulkWine","lot":"K2","vessel":"C1","litres":1,"abv":13}""" },

@@ -24,6 +24,7 @@ public static class FormCases
         """{"kind":"bottle","day":"2026-01-03","lot":"W1","vessel":"V3","fills":[{"bottling":"W1-75","bottles":20,"bottleMl":750,"shelf":"A"}]}""",
         """{"kind":"measure","day":"2026-01-03","lot":"L1","vessel":"V1","gravity":1.088,"celsius":20}""",
         """{"kind":"measure","day":"2026-01-20","lot":"L1","vessel":"V1","gravity":0.994,"celsius":18}""",
+        """{"kind":"deliver","day":"2026-01-02","items":[{"material":"bentonite","delivery":"D1","grams":500},{"material":"kit-white-23","delivery":"BOX","pieces":1}]}""",
     ];
 
     public static IEnumerable<FormCase> All =>
@@ -43,6 +44,12 @@ public static class FormCases
         new("/record/add?lot=W1&vessel=V3", [("items[0].material", "Potassium metabisulphite"), ("items[0].amount", "1.5"), ("items[0].batch", "25-097")], """{"kind":"add","day":"2026-02-01","lot":"W1","vessel":"V3","items":[{"material":"Potassium metabisulphite","grams":1.5,"batch":"25-097"}]}"""),
         new("/record/deliver", [("items[0].material", "bentonite"), ("items[0].amount", "2.5"), ("items[0].amount:unit", "kg"), ("items[0].delivery", "D2"), ("items[0].price", "11.20"), ("currency", "EUR"), ("supplier", "Lindmoor Supplies")],
             """{"kind":"deliver","day":"2026-02-01","items":[{"material":"bentonite","delivery":"D2","grams":2500,"price":11.20}],"currency":"EUR","supplier":"Lindmoor Supplies","typed":{"items[0].grams":"2.5 kg"}}"""),
+        new("/record/material", [("code", "tabs-2"), ("name", "Other tablets"), ("countedIn", "pieces"), ("contents[0].substance", "so2"), ("contents[0].mgInOne", "250")],
+            """{"kind":"material","day":"2026-02-01","code":"tabs-2","name":"Other tablets","countedIn":"pieces","contents":[{"substance":"so2","mgInOne":250}]}"""),
+        new("/record/take-from-stores", [("as", "cleaning"), ("items[0].material", "soda-crystals"), ("items[0].amount", "100")], """{"kind":"takeFromStores","day":"2026-02-01","as":"cleaning","items":[{"material":"soda-crystals","grams":100}]}"""),
+        new("/record/count-stores", [("lines[0].material", "bentonite"), ("lines[0].delivery", "D1"), ("lines[0].amount", "490"), ("document", "sheet 1")], """{"kind":"countStores","day":"2026-02-01","document":"sheet 1","lines":[{"material":"bentonite","delivery":"D1","grams":490}]}"""),
+        new("/record/mix", [("material", "slurry"), ("delivery", "S1"), ("amount", "1000"), ("amount:unit", "mL"), ("items[0].material", "bentonite"), ("items[0].amount", "50")], """{"kind":"mix","day":"2026-02-01","material":"slurry","delivery":"S1","millilitres":1000,"items":[{"material":"bentonite","grams":50}]}"""),
+        new("/record/start-kit", [("kit", "kit-white-23"), ("lot", "K7"), ("vessel", "V5"), ("markLitres", "23")], """{"kind":"startKit","day":"2026-02-01","kit":"kit-white-23","lot":"K7","vessel":"V5","markLitres":23}"""),
         new("/record/observe?lot=L1&vessel=V1", [("what", "stirred"), ("finding", "Thick lees")], """{"kind":"observe","day":"2026-02-01","lot":"L1","vessel":"V1","what":"stirred","finding":"Thick lees"}"""),
         new("/record/observe?vessel=V6", [("what", "cleaned")], """{"kind":"observe","day":"2026-02-01","vessel":"V6","what":"cleaned"}"""),
         new("/record/rack?lot=W1&vessel=V3", [("targets[0].litres", "39.2"), ("targets[0].vessel", "V5")], """{"kind":"transfer","day":"2026-02-01","sources":[{"lot":"W1","vessel":"V3","litres":40}],"targets":[{"lot":"W1","vessel":"V5","litres":39.2}],"losses":[{"kind":"lees","litres":0.8}]}"""),

@@ -87,6 +87,11 @@ public sealed partial class SourceTexts
             Key(pattern.ToString(), node, root);
             return;
         }
+        if (node is CastExpressionSyntax { Expression: var told } cast && IsSentence(model.GetTypeInfo(cast).Type) && model.GetConstantValue(told) is { HasValue: true, Value: string said })
+        {
+            Key(Escaped(said), node, root);
+            return;
+        }
         var conversion = model.GetConversion(node);
         if (conversion is { IsUserDefined: true, MethodSymbol: { } method } && IsSentence(method.ContainingType) && method.Parameters[0].Type.SpecialType == SpecialType.System_String) Leaf(node, model, root);
     }

@@ -9,7 +9,7 @@ public sealed class FirstQuestion(House house) : IResourceFilter
     /// <inheritdoc/>
     public void OnResourceExecuting(ResourceExecutingContext context)
     {
-        if (house.IsNew && !context.HttpContext.Request.Path.StartsWithSegments("/start")) context.Result = new RedirectResult("/start");
+        if (house.IsNew && !context.HttpContext.Request.Path.StartsWithSegments("/start") && !context.HttpContext.Request.Path.StartsWithSegments(Accounts.SignIn.Page)) context.Result = new RedirectResult("/start");
     }
 
     /// <inheritdoc/>

@@ -29,6 +29,11 @@ public sealed partial class Told(Show show)
         Measure measure => Read(measure),
         Add add => new("Added", Join((add.Items ?? []).Select(Item))),
         Deliver deliver => Delivered(deliver, postings),
+        TakeFromStores take => new(take.As switch { "cleaning" => "Used for cleaning", "spoilt" => "Spoilt in the stores", _ => "Given away from the stores" }, Materials(postings)),
+        CountStores => new("Stores counted", Materials(postings)),
+        Mix mix => new($"Made up {mix.Name ?? mix.Material}", Materials(postings)),
+        StartKit kit => new($"Kit {kit.Kit} started: {Parts((postings, "MUST_RECEIVED", "concentrate"), (postings, "WATER_ADDED_MUST", "water"))}"),
+        DescribeMaterial material => new($"Material {material.Code} described"),
         Observe observe => new(Observed(observe.What), Verbatim(observe.Finding)),
         DeclareWine => new($"Fermentation over: {show.Volume(Sum(postings, "PRODUCED"))}{Stated(postings)}{Losses(postings)}"),
         Transfer transfer => Moved(transfer, postings),
@@ -71,6 +76,9 @@ public sealed partial class Told(Show show)
         var short_ = receive is { ArrivedLitres: { } arrived, Litres: { } said } && arrived < said ? Sentence.Of($", {show.Volume(said - arrived)} short on arrival") : "";
         return new($"Received {amount}{(receive.Abv is { } abv ? Sentence.Of($" at {show.Strength(abv)}") : "")}{(receive.Supplier is { Length: > 0 } supplier ? Sentence.Of($" from {supplier}") : "")}{short_}", Verbatim(receive.Brix is { } brix ? $"{show.Reading(brix.Text)} °Bx" : ""));
     }
+
+    private Sentence Materials(IReadOnlyList<Posting> postings) => Join(postings.Where(posting => posting.MaterialUnit is not null && (posting.From.Section == Section.Stores || posting.From.Material is not null))
+        .Select(posting => Sentence.Of($"{show.Material(posting.Material, posting.MaterialUnit!.Value)} of {posting.From.Name}")));
 
     private Telling Delivered(Deliver deliver, IReadOnlyList<Posting> postings)
     {

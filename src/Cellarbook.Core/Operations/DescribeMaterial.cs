@@ -1,0 +1,99 @@
+using Cellarbook.Core.Book;
+using Cellarbook.Core.Limits;
+using Cellarbook.Core.Quantities;
+using Cellarbook.Core.Stores;
+
+namespace Cellarbook.Core.Operations;
+
+/// <summary>
+/// A material of the maker's own: what the packet says. An entry like any other, but it holds for every day of the book; what is said once isn't
+/// changed, because doses of earlier days rest on it. What differs gets another code.
+/// </summary>
+public sealed record DescribeMaterial : Operation
+{
+    /// <summary>Its code.</summary>
+    public string? Code { get; init; }
+
+    /// <summary>What it is called.</summary>
+    public string? Name { get; init; }
+
+    /// <summary>sulphite, fining, acid, yeast, nutrient … as in the catalogue.</summary>
+    public string? What { get; init; }
+
+    /// <summary>What it is counted in: grams, millilitres or pieces.</summary>
+    public string? CountedIn { get; init; }
+
+    /// <summary>What it brings into wine.</summary>
+    public IReadOnlyList<Content>? Contents { get; init; }
+
+    /// <summary>The allergen it is or holds.</summary>
+    public string? Allergen { get; init; }
+
+    /// <summary>E number.</summary>
+    public string? ENumber { get; init; }
+
+    /// <summary>additive, processing-aid, sugar, packaging, cleaning.</summary>
+    public string? Role { get; init; }
+
+    /// <summary>Cautions of the catalogue that belong to it.</summary>
+    public IReadOnlyList<string>? Cautions { get; init; }
+
+    /// <summary>A substance in it.</summary>
+    public sealed record Content
+    {
+        /// <summary>Its code, such as "so2".</summary>
+        public string? Substance { get; init; }
+
+        /// <summary>Milligrams of it in one gram, millilitre or piece; left out: the packet doesn't state it.</summary>
+        public Reading? MgInOne { get; init; }
+    }
+
+    /// <inheritdoc/>
+    public override bool IsAboutTheBook => true;
+
+    internal override void Decide(Deciding deciding)
+    {
+        if (!deciding.NameOk(Code, "code", "material")) return;
+        if (deciding.Materials.Find(Code!) is not null) deciding.Refuse(RefusalCode.MaterialExists, "code", $"There is a material {Code} already. What differs from it gets another code.");
+        if (string.IsNullOrWhiteSpace(Name)) deciding.Refuse(RefusalCode.Missing, "name", "Say what it is called.");
+        if (CountedIn is not ("grams" or "millilitres" or "pieces")) deciding.Refuse(CountedIn is null ? RefusalCode.Missing : RefusalCode.UnknownWord, "countedIn", "Say what it is counted in: grams, millilitres or pieces.");
+        foreach (var (content, i) in (Contents ?? []).Select((content, i) => (content, i)))
+        {
+            if (content.Substance is null) deciding.Refuse(RefusalCode.Missing, $"contents[{i}].substance", "Name the substance.");
+            else if (Substances.Find(content.Substance) is null) deciding.Refuse(RefusalCode.UnknownWord, $"contents[{i}].substance", $"“{Operations.Names.Shown(content.Substance)}” is no substance known here. Use a code of the list of substances, such as so2.");
+            if (content.MgInOne is { Value: < 0 }) deciding.Refuse(RefusalCode.NotPositive, $"contents[{i}].mgInOne", "A content can't be below nil.");
+            else if (content.MgInOne is { Value: > 1_000_000 }) deciding.Refuse(RefusalCode.TooLargeNumber, $"contents[{i}].mgInOne", "That is more than a kilogram in one. Check the figure.");
+        }
+    }
+
+    /// <summary>The material as this describes it.</summary>
+    internal Material Material
+    {
+        get
+        {
+            var unit = CountedIn switch { "grams" => MaterialUnit.Milligrams, "millilitres" => MaterialUnit.Microlitres, _ => MaterialUnit.Pieces };
+            return new()
+            {
+                Code = Code!,
+                Name = Name!,
+                Kind = What ?? "own",
+                Unit = unit,
+                Allergen = Allergen ?? "",
+                ENumber = ENumber ?? "",
+                Role = Role ?? "",
+                Cautions = Cautions ?? [],
+                Note = Note ?? "",
+                IsOwn = true,
+                Contents = [.. (Contents ?? []).Where(content => content.MgInOne is not null).Select(content => new MaterialContent(Substances.Find(content.Substance!)!, InOne(content.MgInOne!.Value, unit), $"{content.MgInOne.Value.Text} mg in one", "the packet, as entered", "definition"))],
+                Unstated = [.. (Contents ?? []).Where(content => content.MgInOne is null).Select(content => Substances.Find(content.Substance!)!)],
+            };
+        }
+    }
+
+    /// <summary>In a gram or millilitre there are a thousand units: whole nanograms in a unit, half up.</summary>
+    private static SubstanceAmount InOne(Reading mg, MaterialUnit unit)
+    {
+        ExactNumber.Read(mg.Text, 9, out var billionths);
+        return new SubstanceAmount(billionths).Times(1, unit == MaterialUnit.Pieces ? 1_000 : 1_000_000);
+    }
+}

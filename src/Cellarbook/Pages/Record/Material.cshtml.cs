@@ -1,0 +1,30 @@
+using Cellarbook.Forms;
+
+namespace Cellarbook.Pages.Record;
+
+/// <summary>A material of the maker's own.</summary>
+public sealed class MaterialModel(Desk desk) : FormPage(desk)
+{
+    /// <inheritdoc/>
+    public override Sentence Title => "A material of your own";
+
+    /// <inheritdoc/>
+    public override Sentence? Lead => "What the packet says. It holds for the whole book and isn't changed; what differs gets another code.";
+
+    /// <inheritdoc/>
+    protected override string Kind => "material";
+
+    /// <inheritdoc/>
+    protected override IEnumerable<Group> Questions() =>
+    [
+        Ask.Group("", Ask.Text("code", "Code") with { Hint = "Short, such as tabs-2." }, Ask.Text("name", "Name"),
+            Ask.Word("countedIn", "Counted in", [new("grams", "grams"), new("millilitres", "millilitres"), new("pieces", "pieces")])),
+        Ask.List("What is in it", "contents", Rows("contents", 1), path =>
+        [
+            Ask.Word(path + ".substance", "Substance", [.. Core.Limits.Substances.All.Where(substance => substance.Role is not ("measure" or "practice")).Select(substance => new Choice(substance.Code, Sentence.Seed(substance.Name)))]) with { IsOptional = true },
+            Ask.Reading(path + ".mgInOne", "Milligrams in one gram, millilitre or piece", "mg") with { GoesAlong = true, Hint = "Left out: the packet doesn't state it." },
+        ]),
+        Ask.Group("", Ask.Text("allergen", "Allergen") with { IsOptional = true }, Ask.Text("eNumber", "E number") with { IsOptional = true },
+            Ask.Word("role", "What it is", [new("additive", "additive"), new("processing-aid", "processing aid"), new("sugar", "sugar"), new("packaging", "packaging"), new("cleaning", "for cleaning")]) with { IsOptional = true }),
+    ];
+}
