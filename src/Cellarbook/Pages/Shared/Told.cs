@@ -56,6 +56,7 @@ public sealed partial class Told(Show show)
         Correct correct => new(correct.Write is { Count: > 0 } ? Sentence.Of($"Correction of entry {correct.TakesBack}, written again") : $"Correction of entry {correct.TakesBack}, taken back"),
         Vessel vessel => new($"{(vessel.Changes == true ? Sentence.Of($"Vessel {vessel.Code} changed") : $"Vessel {vessel.Code} made")}{(vessel.CapacityLitres is { } capacity ? Sentence.Of($", holds {show.Volume(capacity)}") : "")}"),
         Premises premises => new(premises.Name is { Length: > 0 } name ? Sentence.Of($"Premises stated: {name}") : "Premises stated"),
+        Cost cost => new($"Cost put on {Sentence.Verbatim(cost.Bottling ?? cost.Lot ?? "")}: {Sentence.Verbatim(cost.What ?? "")}"),
         BlankContact blank => new($"Name of contact {blank.Contact} blanked"),
         Close close => new(close.Through is { } through ? Sentence.Of($"Book closed through {show.Day(through)}") : "Book closed"),
         _ => new(Kinds(postings)),
