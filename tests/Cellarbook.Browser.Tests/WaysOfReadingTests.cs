@@ -77,7 +77,7 @@ public sealed class WaysOfReadingTests(Browsers browsers)
         await window.Go("/settings");
         await page.GetByLabel("Volumes in").SelectOptionAsync("UsGallon");
         await page.GetByLabel("Decimals as").SelectOptionAsync("true");
-        await page.GetByRole(AriaRole.Button, new() { Name = "Keep" }).ClickAsync();
+        await page.GetByRole(AriaRole.Button, new() { Name = "Keep", Exact = true }).ClickAsync();
         await Assertions.Expect(page.GetByRole(AriaRole.Status)).ToContainTextAsync("Kept.");
         // Taste is no entry.
         Assert.Equal(entries, await cellar.Entries());

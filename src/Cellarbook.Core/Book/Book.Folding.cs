@@ -31,6 +31,7 @@ public sealed partial class Book
             Explain(trial, pending, violations, refusals);
             CheckOpening(trial, pending, refusals);
             if (refusals.Count == 0) FlagChanges(trial, pending, flags);
+            if (refusals.Count == 0) JudgeLimits(trial, pending, refusals, flags);
         }
         trial.Refusals = InOrder(refusals);
         trial.Flags = flags;

@@ -207,6 +207,9 @@ public sealed partial class Book
             case Operations.Premises premises:
                 Premises = premises;
                 break;
+            case StateLimits limits:
+                ownLimits[limits.Code!] = limits.Set;
+                break;
             case Close { Through: { } through } when ClosedThrough is null || through > ClosedThrough:
                 ClosedThrough = through;
                 break;

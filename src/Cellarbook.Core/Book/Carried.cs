@@ -98,7 +98,7 @@ public sealed class Carried
         {
             AddedInMust = inMust ? before.AddedInMust + amount : before.AddedInMust,
             AddedInWine = inMust ? before.AddedInWine : before.AddedInWine + amount,
-            Highest = before.Highest + amount.PerLitre(volume),
+            Highest = Higher(before.Highest, (before.Added + amount).PerLitre(volume)),
             Standing = before.Standing + amount,
         });
     }
@@ -113,6 +113,9 @@ public sealed class Carried
     /// <summary>With what an analysis of the whole place found in place of all that was known before it.</summary>
     internal static Carried? Found(Carried? carried, Substance substance, SubstanceAmount found, long entry) =>
         Set(carried, (carried?.Of(substance) ?? new CarriedDose(substance)) with { Standing = found, HasUnstated = false, Unanalysed = Volume.None, Analyses = [new(entry)] });
+
+    // A place is weighed as a whole: after a blend the dose of the mix counts on, and what a part had before is kept beside it.
+    private static Dose Higher(Dose a, Dose b) => a > b ? a : b;
 
     private static CarriedDose Beside(CarriedDose dose, Volume unknown) => unknown.IsNil ? dose : dose with { Unanalysed = dose.Unanalysed + unknown };
 

@@ -112,6 +112,12 @@ public enum RefusalCode
     KeyUsed,
     /// <summary>The event id was used with other content.</summary>
     EventDiffers,
+    /// <summary>A limit set with rows that can't be read, cite nothing, overlap or leave a gap: refused whole.</summary>
+    LimitsUnreadable,
+    /// <summary>A limit set that has expired already.</summary>
+    LimitsExpired,
+    /// <summary>It makes an excess over a limit, and no reason was given.</summary>
+    ReasonNeeded,
     /// <summary>The disk is full; nothing was recorded.</summary>
     DiskFull,
     /// <summary>The book is read-only.</summary>

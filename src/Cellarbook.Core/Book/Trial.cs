@@ -21,6 +21,9 @@ public sealed class Trial
     /// <summary>The usual cautions for what was done, the loud ones first; none for an import.</summary>
     public IReadOnlyList<Cautions.Heeded> Cautions { get; internal set; } = [];
 
+    /// <summary>What it touched, held against the limits the book answers to: the worst place of each.</summary>
+    public IReadOnlyList<Limits.Verdict> Limits { get; internal set; } = [];
+
     /// <summary>Events of an import that the book knows already, with the same content.</summary>
     public int Skipped { get; internal set; }
 

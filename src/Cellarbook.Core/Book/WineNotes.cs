@@ -42,6 +42,9 @@ public sealed record WineNotes
     /// <summary>Colour as last stated: white, rosé, red; null when not stated, or when wines of different colours met.</summary>
     public string? Colour { get; init; }
 
+    /// <summary>Schemes, cases, zone and type as stated.</summary>
+    public StatedFacts Facts { get; init; } = StatedFacts.None;
+
     /// <summary>The notes of wines that meet.</summary>
     public WineNotes Meet(WineNotes other)
     {
@@ -55,6 +58,7 @@ public sealed record WineNotes
             Cultures = Cultures.Union(other.Cultures),
             Malolactic = Malolactic == other.Malolactic ? Malolactic : Malolactic.Unknown,
             Colour = Colour == other.Colour ? Colour : null,
+            Facts = Facts.Meet(other.Facts),
         };
     }
 }

@@ -27,7 +27,7 @@ public sealed class CostPool(Account account)
     internal void Put(long amount, BottleCount bottles, Costs costs, bool unpriced)
     {
         Amount += amount;
-        Bottles += bottles;
+        if (Account.Section == Section.Bottled) Bottles += bottles;
         Costs += costs;
         IsUnpriced |= unpriced;
     }
@@ -35,7 +35,7 @@ public sealed class CostPool(Account account)
     internal void Take(long amount, BottleCount bottles, Costs costs)
     {
         Amount -= amount;
-        Bottles -= bottles;
+        if (Account.Section == Section.Bottled) Bottles -= bottles;
         Costs -= costs;
         if (Amount == 0) IsUnpriced = false;
     }

@@ -15,6 +15,7 @@ public static class Judgement
     public static SetVerdict Of(LimitSet set, WineRecord wine, bool forRelease = false)
     {
         ArgumentOutOfRangeException.ThrowIfLessThanOrEqual(wine.Volume.Microlitres, 0);
+        if (!wine.IsOfGrapes && set.IsOfGrapesOnly) return new(set, [], [], []);
         var verdicts = new List<Verdict>();
         var notes = new List<LimitRow>();
         var notMeasured = new List<Substance>();

@@ -3,7 +3,7 @@ namespace Cellarbook.Core.Limits;
 /// <summary>One row of a limit set: what it limits, by how much, for which wine, since when, and where that is written.</summary>
 public sealed record LimitRow
 {
-    /// <summary>Row number in its file; the head is 1.</summary>
+    /// <summary>Row in its file, counted from 1 below the head.</summary>
     public required int Number { get; init; }
 
     /// <summary>Substances it speaks of, each for itself.</summary>

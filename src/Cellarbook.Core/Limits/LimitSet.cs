@@ -24,6 +24,9 @@ public sealed record LimitSet
     /// <summary>True when what it doesn't name is barred.</summary>
     public bool IsClosed { get; init; }
 
+    /// <summary>True when it speaks of wine of grapes alone.</summary>
+    public bool IsOfGrapesOnly { get; init; }
+
     /// <summary>Regimes of a book that it goes with.</summary>
     public IReadOnlyList<string> Regimes { get; init; } = [];
 
@@ -61,7 +64,7 @@ public static class LawSets
     {
         var about = new LimitSet
         {
-            Code = row["set"], Name = row["name"], Kind = row["kind"], IsClosed = row["closed"] == "yes", Source = row["source"], Note = row["note"], Rows = [],
+            Code = row["set"], Name = row["name"], Kind = row["kind"], IsClosed = row["closed"] == "yes", IsOfGrapesOnly = row["grapes_only"] == "yes", Source = row["source"], Note = row["note"], Rows = [],
             Regimes = row["regimes"].Split(' ', StringSplitOptions.RemoveEmptyEntries), NearPercent = int.Parse(row["near_percent"], NumberStyles.None, CultureInfo.InvariantCulture),
         };
         var read = LimitSetReader.Read(Seed.Text($"seed/limits/{about.Code}.csv"), about);

@@ -3,11 +3,11 @@ using Cellarbook.Core.Quantities;
 
 namespace Cellarbook.Core.Limits;
 
-/// <summary>What is wrong with a limit set: the row (the head is 1), the column where one is to blame, and what to do.</summary>
+/// <summary>What is wrong with a limit set: the row (counted from 1 below the head, which is 0), the column where one is to blame, and what to do.</summary>
 public sealed record LimitFault(int Row, string Column, string Sentence)
 {
     /// <inheritdoc/>
-    public override string ToString() => Column.Length > 0 ? $"Row {Row}, {Column}: {Sentence}" : $"Row {Row}: {Sentence}";
+    public override string ToString() => $"{(Row == 0 ? "Head" : string.Create(CultureInfo.InvariantCulture, $"Row {Row}"))}{(Column.Length > 0 ? ", " + Column : "")}: {Sentence}";
 }
 
 /// <summary>A set read, or the faults for which it is refused whole.</summary>
@@ -41,21 +41,39 @@ public static class LimitSetReader
         var faults = new List<LimitFault>();
         var records = StrictCsv.Read(text, faults);
         if (faults.Count > 0) return new(null, faults);
-        if (records.Count < 2) return new(null, [new(1, "", $"There are no rows. Write a head row ({string.Join(",", Columns)}) and a row for each limit.")]);
-        if (records.Count > MostRows + 1) return new(null, [new(MostRows + 2, "", $"More than {MostRows} rows. Split the set.")]);
+        if (records.Count < 2) return new(null, [new(0, "", $"There are no rows. Write a head row ({string.Join(",", Columns)}) and a row for each limit.")]);
+        if (records.Count > MostRows + 1) return new(null, [new(MostRows + 1, "", $"More than {MostRows} rows. Split the set.")]);
         var head = records[0].Fields;
-        foreach (var column in head.Where(column => !Columns.Contains(column))) faults.Add(new(1, column, $"There is no column of that name. Use {string.Join(", ", Columns)}."));
-        foreach (var column in head.GroupBy(column => column).Where(group => group.Count() > 1)) faults.Add(new(1, column.Key, "This column stands there twice."));
-        foreach (var column in Columns.Where(column => !Optional.Contains(column) && !head.Contains(column))) faults.Add(new(1, column, "This column is missing."));
+        foreach (var column in head.Where(column => !Columns.Contains(column))) faults.Add(new(0, column, $"There is no column of that name. Use {string.Join(", ", Columns)}."));
+        foreach (var column in head.GroupBy(column => column).Where(group => group.Count() > 1)) faults.Add(new(0, column.Key, "This column stands there twice."));
+        foreach (var column in Columns.Where(column => !Optional.Contains(column) && !head.Contains(column))) faults.Add(new(0, column, "This column is missing."));
         if (faults.Count > 0) return new(null, faults);
 
-        var rows = new List<LimitRow>(records.Count - 1);
+        var cells = new List<(int Number, Dictionary<string, string> Cells)>(records.Count - 1);
         foreach (var record in records.Skip(1))
-        {
-            if (record.Fields.Count != head.Count) { faults.Add(new(record.Number, "", $"{record.Fields.Count} fields under a head of {head.Count}. Put fields with commas in quotation marks.")); continue; }
-            var cells = new LimitCells(record.Number, head.Zip(record.Fields).ToDictionary(pair => pair.First, pair => pair.Second.Trim(), StringComparer.Ordinal), faults);
-            if (Row(cells) is { } row) rows.Add(row);
-        }
+            if (record.Fields.Count != head.Count) faults.Add(new(record.Number, "", $"{record.Fields.Count} fields under a head of {head.Count}. Put fields with commas in quotation marks."));
+            else cells.Add((record.Number, head.Zip(record.Fields).ToDictionary(pair => pair.First, pair => pair.Second.Trim(), StringComparer.Ordinal)));
+        return Read(cells, about, faults);
+    }
+
+    /// <summary>Reads rows that came column by column; the first is row 1.</summary>
+    public static LimitSetRead Read(IReadOnlyList<LimitLine> lines, LimitSet about) => Read([.. lines.Select((line, i) => (i + 1, line.Cells))], about, []);
+
+    /// <summary>The lines of a CSV text, for sending them on; null with faults when the set would be refused.</summary>
+    public static IReadOnlyList<LimitLine>? Lines(string text, out IReadOnlyList<LimitFault> faults)
+    {
+        var read = Read(text, new LimitSet { Code = "", Name = "", Kind = "house", Rows = [] });
+        faults = read.Faults;
+        if (read.Set is null) return null;
+        var records = StrictCsv.Read(text, []);
+        return [.. records.Skip(1).Select(record => LimitLine.Of(records[0].Fields.Zip(record.Fields).ToDictionary(pair => pair.First, pair => pair.Second.Trim(), StringComparer.Ordinal)))];
+    }
+
+    private static LimitSetRead Read(List<(int Number, Dictionary<string, string> Cells)> records, LimitSet about, List<LimitFault> faults)
+    {
+        var rows = new List<LimitRow>(records.Count);
+        foreach (var (number, cells) in records)
+            if (Row(new(number, cells, faults)) is { } row) rows.Add(row);
         if (faults.Count == 0) faults.AddRange(LimitTiling.Faults(rows));
         return faults.Count > 0 ? new(null, [.. faults.OrderBy(fault => fault.Row)]) : new(about with { Rows = rows }, []);
     }

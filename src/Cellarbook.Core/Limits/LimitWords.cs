@@ -111,6 +111,9 @@ public static class LimitWords
         ["quality-sparkling"] = WineProducts.QualitySparkling, ["liqueur"] = WineProducts.Liqueur, ["partially-fermented"] = WineProducts.PartiallyFermented,
     };
 
+    /// <summary>The type of a wine made of other fruit, flowers or honey: the laws on wine of grapes aren't held against it.</summary>
+    public const string NotOfGrapes = "not-of-grapes";
+
     /// <summary>Stages by word.</summary>
     public static IReadOnlyDictionary<string, WineStages> Stages { get; } = new Dictionary<string, WineStages>(StringComparer.Ordinal)
     {

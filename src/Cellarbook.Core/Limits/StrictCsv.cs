@@ -2,7 +2,7 @@ using System.Text;
 
 namespace Cellarbook.Core.Limits;
 
-/// <summary>A record of a CSV text with the number of the row it starts on.</summary>
+/// <summary>A record of a CSV text with its row, counted from 1 below the head.</summary>
 internal sealed record CsvRow(int Number, IReadOnlyList<string> Fields);
 
 /// <summary>Reads CSV (RFC 4180) and says where it is broken instead of guessing.</summary>
@@ -14,7 +14,7 @@ internal static class StrictCsv
         var rows = new List<CsvRow>();
         var fields = new List<string>();
         var field = new StringBuilder();
-        int row = 1, i = text.StartsWith('\uFEFF') ? 1 : 0;
+        int row = 0, i = text.StartsWith('\uFEFF') ? 1 : 0;
         bool quoted = false, closed = false;
         for (; i < text.Length; i++)
         {

@@ -70,6 +70,9 @@ public sealed record WineRecord
     /// <summary>Product.</summary>
     public WineProducts? Product { get; init; }
 
+    /// <summary>False for wine of other fruit, flowers or honey: sets on wine of grapes alone then say nothing of it.</summary>
+    public bool IsOfGrapes { get; init; } = true;
+
     /// <summary>Strength.</summary>
     public Strength? Strength { get; init; }
 

@@ -7,6 +7,8 @@ namespace Cellarbook.Core.Noticing;
 /// <summary>What may stand out, the most pressing first.</summary>
 public enum Standout
 {
+    /// <summary>It is over a limit that it answers to.</summary>
+    OverLimit,
     /// <summary>A measurement no longer agrees with the entries before it.</summary>
     NoLongerAgrees,
     /// <summary>The gravity stands still and sugar is likely left.</summary>
@@ -53,6 +55,9 @@ public sealed record Finding(Standout What)
     /// <summary>What the vessel holds when full.</summary>
     public Volume? Capacity { get; init; }
 
+    /// <summary>The limit it is over.</summary>
+    public Limits.Verdict? Over { get; init; }
+
     /// <summary>The measurement that no longer agrees.</summary>
     public Disagreement? Disagreement { get; init; }
 }
@@ -74,6 +79,10 @@ public static class StandsOut
         found.AddRange(book.Now.Vessels.Where(vessel => vessel.Held.IsPositive && book.Vessels.GetValueOrDefault(vessel.Code)?.Capacity is null)
             .Select(vessel => new Finding(Standout.CapacityUnknown) { Vessel = vessel.Code, Lot = vessel.Lot, Volume = vessel.Held }));
         found.AddRange(book.Disagreements.Select(disagreement => Disagrees(book, disagreement)));
+        var over = Limits.OverLimits.In(book.Now, book.LimitsInForce(today));
+        // The worst place of a lot stands for it.
+        found.AddRange(over.GroupBy(pair => (pair.Place.Account.Name, pair.Place.Account.Section == Section.Bottled, pair.Verdict.Set.Code, pair.Verdict.Substance, pair.Verdict.Basis))
+            .Select(group => group.MaxBy(pair => pair.Verdict.Excess?.NanogramsPerLitre ?? long.MaxValue)).Select(pair => IsOver(pair.Place, pair.Verdict)));
         return InOrder(found);
     }
 
@@ -81,6 +90,8 @@ public static class StandsOut
     public static IReadOnlyList<Finding> Of(Book.Book book, EntryIndex index, string lot, DateOnly today, Habits habits)
     {
         var found = Of(book, index, book.Now.PlacesOfLot(lot), today, habits);
+        var sets = book.LimitsInForce(today);
+        found.AddRange(book.Now.PlacesOfLot(lot).SelectMany(place => Limits.OverLimits.Of(place, sets).Select(verdict => IsOver(place, verdict))));
         found.AddRange(book.Disagreements.Where(disagreement => disagreement.Account.Name == lot && disagreement.Account.Section is Section.Must or Section.Bulk).Select(disagreement => Disagrees(book, disagreement)));
         return InOrder(found);
     }
@@ -126,6 +137,15 @@ public static class StandsOut
     private static Volume? Capacity(Book.Book book, Place place) => place.Account.InVessel ? book.Vessels.GetValueOrDefault(place.Account.Place)?.Capacity : null;
 
     private static double Percent(Volume part, Volume whole) => part.Microlitres * 100.0 / whole.Microlitres;
+
+    private static Finding IsOver(Place place, Limits.Verdict verdict) => new(Standout.OverLimit)
+    {
+        Lot = place.Account.Section == Section.Bottled ? null : place.Account.Name,
+        Vessel = place.Account.Place,
+        Bottling = place.Account.Section == Section.Bottled ? (place.Account.Name, place.BottleSize) : null,
+        Volume = place.Volume,
+        Over = verdict,
+    };
 
     private static Finding Disagrees(Book.Book book, Disagreement disagreement) => new(Standout.NoLongerAgrees)
     {

@@ -56,11 +56,13 @@ public sealed class LotPassbook
     /// <summary>Through a process, the volumes that met in it: what another lot put in, what another lot got out.</summary>
     private static void Through(Deed deed, string lot, SortedDictionary<string, Volume> from, SortedDictionary<string, Volume> to)
     {
-        if (!deed.Postings.Any(posting => posting.From.Section == Section.Process || posting.To.Section == Section.Process)) return;
-        if (deed.Postings.Any(posting => posting.From.Section == Section.Process && IsOf(posting.To, lot)))
-            foreach (var posting in deed.Postings.Where(posting => posting.To.Section == Section.Process && IsBulkOrMust(posting.From) && posting.From.Name != lot)) Add(from, posting.From.Name, posting.Volume);
-        if (deed.Postings.Any(posting => posting.To.Section == Section.Process && IsOf(posting.From, lot)))
-            foreach (var posting in deed.Postings.Where(posting => posting.From.Section == Section.Process && IsBulkOrMust(posting.To) && posting.To.Name != lot)) Add(to, posting.To.Name, posting.Volume);
+        foreach (var process in LotFlow.Processes(deed))
+        {
+            if (process.Any(posting => posting.From.Section == Section.Process && IsOf(posting.To, lot)))
+                foreach (var posting in process.Where(posting => posting.To.Section == Section.Process && IsBulkOrMust(posting.From) && posting.From.Name != lot)) Add(from, posting.From.Name, posting.Volume);
+            if (process.Any(posting => posting.To.Section == Section.Process && IsOf(posting.From, lot)))
+                foreach (var posting in process.Where(posting => posting.From.Section == Section.Process && IsBulkOrMust(posting.To) && posting.To.Name != lot)) Add(to, posting.To.Name, posting.Volume);
+        }
     }
 
     private static bool Concerns(Deed deed, string lot) =>

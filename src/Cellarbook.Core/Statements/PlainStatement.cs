@@ -69,6 +69,7 @@ public sealed class PlainStatement
             lines.Add(new(group.Key.Section, group.Key.Class, null, Direction.Closing, closing.Volume, closing.Bottles));
         }
         if (lines.Exists(line => line.Class == scheme.Unstated.Code)) notes.Add("Some wine has no stated strength; it stands in a class of its own until one is stated.");
+        notes.AddRange(Limits.OverLimits.Notes(book, stated.To));
         if (disagrees) notes.Add("A measurement in the book no longer agrees with the entries before it; see the book.");
         return new(asked, stated, lines, notes);
     }

@@ -1,5 +1,6 @@
 using Cellarbook.Core.Book;
 using Cellarbook.Core.Cautions;
+using Cellarbook.Core.Limits;
 using Cellarbook.Core.Operations;
 using Cellarbook.Core.Quantities;
 using Cellarbook.Recording;
@@ -77,6 +78,9 @@ public sealed record OperationAnswer(long? Entry, DateOnly Day, string Kind, IRe
     /// <summary>The usual cautions for it, the loud ones first; in the first answer only.</summary>
     public IReadOnlyList<CautionAnswer>? Cautions { get; init; }
 
+    /// <summary>What it touched, held against the limits the book answers to: all that is not plainly within; in a check, all.</summary>
+    public IReadOnlyList<VerdictAnswer>? Limits { get; init; }
+
     /// <summary>Hash of the entry, which seals it and all before it.</summary>
     public string? Hash { get; init; }
 
@@ -113,6 +117,7 @@ public sealed record OperationAnswer(long? Entry, DateOnly Day, string Kind, IRe
         return new(recorded.Number, operation.Day, OperationJson.KindOf(operation), [.. entry.Deeds.SelectMany(deed => deed.Postings).Select(PostingAnswer.Of)], [.. recorded.Flags.Select(FlagAnswer.Of)])
         {
             Cautions = recorded.Trial.Cautions is { Count: > 0 } heeded ? [.. heeded.Select(CautionAnswer.Of)] : null,
+            Limits = recorded.Trial.Limits.Where(verdict => recorded.Written is null || verdict.Kind is VerdictKind.Near or VerdictKind.Over).Select(verdict => VerdictAnswer.Of(verdict)).ToArray() is { Length: > 0 } limits ? limits : null,
             Hash = recorded.Written?.Hash,
             RecordedAt = recorded.RecordedAt,
             Actor = recorded.Actor,

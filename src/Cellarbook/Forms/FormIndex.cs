@@ -29,6 +29,7 @@ public static class FormIndex
             new("pitch", "pitch", "Pitch", "yeast or malolactic bacteria", "measure")]),
         ("Watch", [
             new("measure", "measure", "Read", "gravity, temperature and more", "measure", "add", "rack"),
+            new("describe", "describe", "Say what it is", "colour, scheme, zone: for limits", "add"),
             new("observe", "observe", "Note", "degassed, stirred, tasted, cleaned", "measure")]),
         ("Work", [
             new("rack", "transfer", "Rack", "off the lees into another vessel", "add", "top-up", "observe", "measure"),

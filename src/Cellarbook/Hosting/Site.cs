@@ -71,6 +71,7 @@ public static class Site
         var api = app.MapGroup("/api/v1");
         OperationsApi.Map(api);
         CellarApi.Map(api);
+        LimitsApi.Map(api);
         ImportApi.Map(api);
         StatementsApi.Map(api);
         BookApi.Map(api);

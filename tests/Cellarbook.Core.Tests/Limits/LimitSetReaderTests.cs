@@ -34,27 +34,27 @@ public class LimitSetReaderTests
     }
 
     [Theory]
-    [InlineData("so2,total_measured,max,100,mg/L,red,,,,,,,,text,\n", 2, "source")]
-    [InlineData("so3,total_measured,max,100,mg/L,red,,,,,,,letter,text,\n", 2, "substances")]
-    [InlineData("so2,measured,max,100,mg/L,red,,,,,,,letter,text,\n", 2, "basis")]
-    [InlineData("so2,total_measured,most,100,mg/L,red,,,,,,,letter,text,\n", 2, "kind")]
-    [InlineData("so2,total_measured,max,100,mg,red,,,,,,,letter,text,\n", 2, "unit")]
-    [InlineData("so2,total_measured,max,-1,mg/L,red,,,,,,,letter,text,\n", 2, "value")]
-    [InlineData("so2,total_measured,max,99999999999,mg/L,red,,,,,,,letter,text,\n", 2, "value")]
-    [InlineData("so2,total_measured,max,,mg/L,red,,,,,,,letter,text,\n", 2, "value")]
-    [InlineData("so2,total_measured,prohibited,0,mg/L,red,,,,,,,letter,text,\n", 2, "value")]
-    [InlineData("so2,total_measured,rule,,,red,,,,,,,letter,text,\n", 2, "note")]
-    [InlineData("so2,total_measured,max,100,mg/L,blue,,,,,,,letter,text,\n", 2, "colour")]
-    [InlineData("so2,total_measured,max,100,mg/L,,5,,,,,,letter,text,\n", 2, "sugar")]
-    [InlineData("so2,total_measured,max,100,mg/L,,<5 <6,,,,,,letter,text,\n", 2, "sugar")]
-    [InlineData("so2,total_measured,max,100,mg/L,,,fizzy,,,,,letter,text,\n", 2, "product")]
-    [InlineData("so2,total_measured,max,100,mg/L,,,,,21,,,letter,text,\n", 2, "harvest")]
-    [InlineData("so2,total_measured,max,100,mg/L,,,,,2022-2021,,,letter,text,\n", 2, "harvest")]
-    [InlineData("so2,total_measured,max,100,mg/L,,,,,,2026-02-30,,letter,text,\n", 2, "from")]
-    [InlineData("so2,total_measured,max,100,mg/L,,,,,,2026-02-01,2026-01-01,letter,text,\n", 2, "to")]
-    [InlineData("so2,total_measured,max,100,mg/L,,,,,,,,letter,perhaps,\n", 2, "seen")]
-    [InlineData("so2,total_measured,increment,50,mg/L,,,,,,,,letter,text,\n", 2, "case")]
-    [InlineData("copper,residual,max,5,meq/L,,,,,,,,letter,text,\n", 2, "value")]
+    [InlineData("so2,total_measured,max,100,mg/L,red,,,,,,,,text,\n", 1, "source")]
+    [InlineData("so3,total_measured,max,100,mg/L,red,,,,,,,letter,text,\n", 1, "substances")]
+    [InlineData("so2,measured,max,100,mg/L,red,,,,,,,letter,text,\n", 1, "basis")]
+    [InlineData("so2,total_measured,most,100,mg/L,red,,,,,,,letter,text,\n", 1, "kind")]
+    [InlineData("so2,total_measured,max,100,mg,red,,,,,,,letter,text,\n", 1, "unit")]
+    [InlineData("so2,total_measured,max,-1,mg/L,red,,,,,,,letter,text,\n", 1, "value")]
+    [InlineData("so2,total_measured,max,99999999999,mg/L,red,,,,,,,letter,text,\n", 1, "value")]
+    [InlineData("so2,total_measured,max,,mg/L,red,,,,,,,letter,text,\n", 1, "value")]
+    [InlineData("so2,total_measured,prohibited,0,mg/L,red,,,,,,,letter,text,\n", 1, "value")]
+    [InlineData("so2,total_measured,rule,,,red,,,,,,,letter,text,\n", 1, "note")]
+    [InlineData("so2,total_measured,max,100,mg/L,blue,,,,,,,letter,text,\n", 1, "colour")]
+    [InlineData("so2,total_measured,max,100,mg/L,,5,,,,,,letter,text,\n", 1, "sugar")]
+    [InlineData("so2,total_measured,max,100,mg/L,,<5 <6,,,,,,letter,text,\n", 1, "sugar")]
+    [InlineData("so2,total_measured,max,100,mg/L,,,fizzy,,,,,letter,text,\n", 1, "product")]
+    [InlineData("so2,total_measured,max,100,mg/L,,,,,21,,,letter,text,\n", 1, "harvest")]
+    [InlineData("so2,total_measured,max,100,mg/L,,,,,2022-2021,,,letter,text,\n", 1, "harvest")]
+    [InlineData("so2,total_measured,max,100,mg/L,,,,,,2026-02-30,,letter,text,\n", 1, "from")]
+    [InlineData("so2,total_measured,max,100,mg/L,,,,,,2026-02-01,2026-01-01,letter,text,\n", 1, "to")]
+    [InlineData("so2,total_measured,max,100,mg/L,,,,,,,,letter,perhaps,\n", 1, "seen")]
+    [InlineData("so2,total_measured,increment,50,mg/L,,,,,,,,letter,text,\n", 1, "case")]
+    [InlineData("copper,residual,max,5,meq/L,,,,,,,,letter,text,\n", 1, "value")]
     public void A_row_that_says_nonsense_is_named_with_its_column(string rows, int row, string column)
     {
         var read = Read(rows);
@@ -67,7 +67,7 @@ public class LimitSetReaderTests
     {
         var read = Read("so2,total_measured,max,150,mg/L,red,<5,,,,,,letter,text,\nso2,total_measured,max,200,mg/L,red,>=4,,,,,,letter,text,\n");
         Assert.Null(read.Set);
-        Assert.Contains(read.Faults, fault => fault.Row == 3 && fault.Sentence.Contains("row 2", StringComparison.Ordinal));
+        Assert.Contains(read.Faults, fault => fault.Row == 2 && fault.Sentence.Contains("row 1", StringComparison.Ordinal));
     }
 
     [Fact]
@@ -94,6 +94,6 @@ public class LimitSetReaderTests
         var read = LimitSetReader.Read(text, About);
         Assert.Null(read.Set);
         Assert.NotEmpty(read.Faults);
-        Assert.All(read.Faults, fault => Assert.True(fault.Row >= 1 && fault.Sentence.Length > 10));
+        Assert.All(read.Faults, fault => Assert.True(fault.Row >= 0 && fault.Sentence.Length > 10));
     }
 }

@@ -35,6 +35,13 @@ internal static class Wines
     public static Verdict Against(this WineRecord wine, string set, string substance, LimitBasis basis, Func<Verdict, bool>? which = null) =>
         Assert.Single(Judgement.Of(LawSets.Find(set)!, wine).Verdicts, verdict => verdict.Substance.Code == substance && verdict.Basis == basis && (which is null ? verdict.Row?.With is null : which(verdict)));
 
+    /// <summary>What was last done raised this, whatever else it raised.</summary>
+    public static Diary.Check Raised(this Diary.Check check, string code)
+    {
+        Assert.Contains(check.Last.Flags, flag => flag.Code == code);
+        return check;
+    }
+
     public static void Passes(this Verdict verdict) => Assert.True(verdict.Kind is VerdictKind.Within or VerdictKind.Near, verdict.Arithmetic);
 
     public static void IsOverBy(this Verdict verdict, string mgPerLitre)

@@ -55,6 +55,9 @@ public class EveryRefusalTests
         { RefusalCode.LaterEntriesNeedIt, """{"kind":"correct","takesBack":8,"reason":"no fruit"}""" },
         { RefusalCode.AlreadyTakenBack, """{"kind":"correct","takesBack":10,"reason":"again"}""" },
         { RefusalCode.CantBeTakenBack, """{"kind":"correct","takesBack":1,"reason":"no vessel"}""" },
+        { RefusalCode.LimitsUnreadable, """{"kind":"limitSet","code":"house","as":"house","rows":[{"substances":"so2","basis":"total_measured","kind":"max","value":"120","unit":"mg/L","seen":"text"}]}""" },
+        { RefusalCode.LimitsExpired, """{"kind":"limitSet","code":"house","as":"house","expires":"2025-01-01","rows":[{"substances":"so2","basis":"total_measured","kind":"max","value":"120","unit":"mg/L","source":"own taste","seen":"text"}]}""" },
+        { RefusalCode.ReasonNeeded, """{"kind":"add","lot":"W1","items":[{"material":"kmbs","grams":100}]}""" },
         { RefusalCode.VesselExists, """{"kind":"vessel","code":"T1"}""" },
         { RefusalCode.CapacityBelowHeld, """{"kind":"vessel","code":"T1","capacityLitres":79,"changes":true}""" },
     };
@@ -79,6 +82,7 @@ public class EveryRefusalTests
         .Does("""{"kind":"crush","fruit":[{"parcel":"P1","kilograms":50}],"targets":[{"lot":"M2","litres":30}]}""")
         .Does("""{"kind":"receive","what":"bulkWine","lot":"E1","litres":1,"abv":12}""").Does("""{"kind":"lose","as":"spill","lot":"E1","litres":1}""")
         .Does("""{"kind":"deliver","items":[{"material":"bentonite","delivery":"D1","grams":500}]}""")
+        .Does("""{"kind":"limitSet","code":"house","as":"house","rows":[{"substances":"so2","basis":"total_measured","kind":"max","value":"120","unit":"mg/L","source":"own taste","seen":"text"}]}""")
         .Does("""{"kind":"correct","takesBack":10,"reason":"no marc yet"}""")
         .Imports(Head + "KNOWN,2026-03-05,SPILLAGE,W1,,1000,,,,,\n")
         .Does("""{"kind":"close","through":"2026-02-28"}""");

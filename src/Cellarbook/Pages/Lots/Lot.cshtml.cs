@@ -2,6 +2,7 @@ using Cellarbook.Core.Book;
 using Cellarbook.Core.Passbook;
 using Cellarbook.Core.Quantities;
 using LotAccount = Cellarbook.Core.Statements.LotAccount;
+using Cellarbook.Core.Limits;
 using Cellarbook.Core.Noticing;
 using Cellarbook.Pages.Shared;
 using Cellarbook.Recording;
@@ -52,11 +53,8 @@ public sealed class LotModel(OpenBook book, EntryIndex index, Notices notices, T
     /// <summary>Where it came from and went, by kind.</summary>
     public LotAccount Account { get; private set; } = null!;
 
-    /// <summary>Lots that flowed into it.</summary>
-    public IReadOnlyList<PassbookKin> CameFrom { get; private set; } = [];
-
-    /// <summary>Lots it flowed into.</summary>
-    public IReadOnlyList<PassbookKin> WentTo { get; private set; } = [];
+    /// <summary>Its ancestors and descendants; null where it stands alone.</summary>
+    public FamilyDrawing? Family { get; private set; }
 
     /// <summary>What it cost; null where no price was ever stated.</summary>
     public Core.Costing.CostAccount? Cost { get; private set; }
@@ -66,6 +64,9 @@ public sealed class LotModel(OpenBook book, EntryIndex index, Notices notices, T
 
     /// <summary>Page 1 holds the newest lines.</summary>
     public Paging Paging { get; private set; } = new(1, Size, false);
+
+    /// <summary>It held against its limits.</summary>
+    public LimitsView? Limits { get; private set; }
 
     /// <summary>The one vessel it lies in, for forms; null when there are several or none.</summary>
     public string? Vessel => Lot.Places is [{ Account: { InVessel: true } account }] ? account.Place : null;
@@ -79,7 +80,8 @@ public sealed class LotModel(OpenBook book, EntryIndex index, Notices notices, T
     /// <summary>Opens the page of a lot.</summary>
     /// <param name="code">Its code.</param>
     /// <param name="number">Which page of the passbook.</param>
-    public IActionResult OnGet(string code, [FromQuery(Name = "page")] int number = 1)
+    /// <param name="law">True to hold it against every law, too.</param>
+    public IActionResult OnGet(string code, [FromQuery(Name = "page")] int number = 1, bool law = false)
     {
         var today = book.Today;
         var there = book.Read(found =>
@@ -89,9 +91,10 @@ public sealed class LotModel(OpenBook book, EntryIndex index, Notices notices, T
             Notices = notices.Of(StandsOut.Of(found, index, code, today, Habits.Usual));
             Places = [.. lot.Places.OrderBy(place => place.Account.Section).ThenBy(place => Notices.Any(notice => notice.Finding.Vessel == place.Account.Place) ? 0 : 1).ThenBy(place => place.Account.Place, StringComparer.Ordinal)];
             Figures = Core.LotFigures.PlaceFigures.OfLot(found, code) ?? [];
+            Limits = lot.IsEmpty ? null : new(LotLimits.OfLot(found.Now, found.LimitsInForce(today, law), code), law, found.IsHousehold && !law ? $"{Links.Lot(code)}?law=true" : null);
             State = Sentences(found, lot, today);
             var passbook = LotPassbook.Of(found, index, code);
-            (CameFrom, WentTo) = (passbook.CameFrom, passbook.WentTo);
+            Family = FamilyDrawing.Of(LotFamily.Of(found, index, code), code);
             Account = LotAccount.OfLot(found, index, code);
             Cost = costs.Of(found) is { } ledger ? Core.Costing.CostAccount.OfLot(ledger, code) : null;
             Curve = Curve.Of(passbook.Lines, show);
@@ -124,12 +127,10 @@ public sealed class LotModel(OpenBook book, EntryIndex index, Notices notices, T
             var where = stage.Count() > 3 ? Sentence.Of($"in {stage.Count()} places") : Words.In([.. stage.Select(place => place.Account.Place)]);
             sentences.Add(stage.Key == Section.Must ? Sentence.Of($"{volume} of must {where}.") : $"{volume} of wine {where}, {Strength(lot)}.");
         }
-        if (Notices.Count == 0)
-        {
-            var run = GravityRun.Of(found, index, lot.Code, null, Habits.Usual);
-            if (run.Last is { } last && IsMust) sentences.Add($"Last read {show.Reading(last.Text)}, {Words.Ago(last.Day, today)}. Nothing stands out.");
-            else sentences.Add($"Last entry {Words.Ago(lot.LastDay, today)}. Nothing stands out.");
-        }
+        if (IsMust && Notices.All(notice => notice.Finding.Read is null) && GravityRun.Of(found, index, lot.Code, null, Habits.Usual) is { Last: { } last } run)
+            sentences.Add(run.SteadyDays > 0 ? Sentence.Of($"Gravity has stood at {show.Reading(last.Text)} for {show.Days(run.SteadyDays)}, last read {Words.Ago(last.Day, today)}.")
+                : run.Reads.Count > 1 && run.Reads[^2].Gravity > last.Gravity ? Sentence.Of($"Gravity is still falling: {show.Reading(last.Text)}, read {Words.Ago(last.Day, today)}.") : $"Gravity was {show.Reading(last.Text)}, read {Words.Ago(last.Day, today)}.");
+        if (Notices.Count == 0) sentences.Add($"Last entry {Words.Ago(lot.LastDay, today)}. Nothing stands out.");
         return sentences;
     }
 

@@ -1,0 +1,96 @@
+using Cellarbook.Core.Limits;
+using Cellarbook.Core.Operations;
+
+namespace Cellarbook.Core.Book;
+
+public sealed partial class Book
+{
+    private readonly SortedDictionary<string, LimitSet> ownLimits = new(StringComparer.Ordinal);
+
+    /// <summary>Limit sets of the maker's own, the newest of each code, expired ones included.</summary>
+    public IReadOnlyCollection<LimitSet> OwnLimits => ownLimits.Values;
+
+    /// <summary>
+    /// The sets that the book's wine answers to: the laws of its regimes, and its own sets that haven't expired. A household answers to packets
+    /// and house rules alone.
+    /// </summary>
+    /// <param name="day">The day it is asked on.</param>
+    /// <param name="withLaw">True to hold it against every law and recommendation too, whether or not the book answers to it.</param>
+    public IReadOnlyList<LimitSet> LimitsInForce(DateOnly day, bool withLaw = false) =>
+    [
+        .. LawSets.All.Where(set => withLaw || (Premises?.Regimes ?? []).Intersect(set.Regimes).Any()),
+        .. ownLimits.Values.Where(set => set.Expires is null || set.Expires >= day),
+    ];
+
+    /// <summary>Holds what a trial touched against the limits, before and after: what becomes an excess needs a reason (law 11), and is flagged.</summary>
+    private void JudgeLimits(Trial trial, List<Pending> pending, List<Refusal> refusals, List<Flag> flags)
+    {
+        if (trial.After is not { } after || pending.Count == 0 || pending.TrueForAll(item => item.Operation is Imported)) return;
+        var day = pending.Max(item => item.Deed.Day);
+        var sets = LimitsInForce(day);
+        if (sets.Count == 0) return;
+        var touched = new HashSet<Account>();
+        foreach (var item in pending)
+        {
+            foreach (var posting in item.Deed.Postings)
+            {
+                Touch(posting.From);
+                Touch(posting.To);
+                if (posting.To.WineUsedIn is { } wine) Touch(wine);
+            }
+            foreach (var account in item.Operation.NotedAt(after)) Touch(account);
+        }
+        // A late entry reaches further than its own accounts.
+        if (trial.Refolded is not null)
+            foreach (var place in after.Places)
+                if (place.Carried is not null && !ReferenceEquals(place.Carried, now.At(place.Account).Carried)) Touch(place.Account);
+        if (!touched.Any(account => Speaks(after.At(account)))) return;
+
+        var before = Standing(now, touched, sets);
+        var judged = Standing(after, touched, sets);
+        // What was over and only shrinks, moves or is blended needs no new reason; what is added to it does.
+        var adds = pending.Exists(item => item.Deed.Postings.Any(posting => posting.To.WineUsedIn is not null));
+        var over = judged.Values.Where(verdict => verdict.Kind == VerdictKind.Over && before.GetValueOrDefault(Key(verdict)) is var known && (known?.Kind != VerdictKind.Over || (adds && IsWorse(verdict, known)))).ToArray();
+        trial.Limits = [.. judged.Values];
+        foreach (var verdict in over.Take(MostListed)) flags.Add(new("over_limit", $"{verdict.Set.Name}: {Sentence(verdict)}"));
+        foreach (var verdict in judged.Values.Where(verdict => verdict.Kind == VerdictKind.Near && before.GetValueOrDefault(Key(verdict))?.Kind is not (VerdictKind.Near or VerdictKind.Over)).Take(MostListed))
+            flags.Add(new("near_limit", $"{verdict.Set.Name}: {Sentence(verdict)}"));
+        foreach (var verdict in judged.Values.Where(verdict => verdict.Kind == VerdictKind.CannotSay && verdict.Row is null or { Kind: LimitKind.Max or LimitKind.Prohibited } && before.GetValueOrDefault(Key(verdict))?.Kind != VerdictKind.CannotSay).Take(MostListed))
+            flags.Add(new("limit_unknown", $"{verdict.Set.Name}: {Sentence(verdict)}"));
+        if (over.Length == 0) return;
+        foreach (var item in pending)
+            if (NeedsReason(item.Operation) && string.IsNullOrWhiteSpace(item.Operation.Reason) && item.Operation.Flags?.Any(flag => flag.Code == "over_limit" && !string.IsNullOrWhiteSpace(flag.Reason)) != true && string.IsNullOrWhiteSpace((trial.Entries[0].Operation as Correct)?.Reason))
+                refusals.Add(new(RefusalCode.ReasonNeeded, item.Prefix + "reason", $"{over[0].Set.Name}: {Sentence(over[0])} Give a reason and it is recorded."));
+
+        void Touch(Account account)
+        {
+            if (account.Section is Section.Must or Section.Bulk or Section.Bottled) touched.Add(account);
+        }
+    }
+
+    // What is only read, told or moved about the book makes no excess; an analysis finds one and can't be sent away.
+    private static bool NeedsReason(Operation operation) => operation is not (Imported or Measure or Describe or Observe or Correct or Gauge or Regauge or Count or DeclareWine or Open);
+
+    private static bool Speaks(Place place) => place.Carried is not null || !place.Notes.Readings.IsEmpty;
+
+    private static (string, Substance, LimitBasis, Substance?, bool, string?) Key(Verdict verdict) => (verdict.Set.Code, verdict.Substance, verdict.Basis, verdict.Row?.With, verdict.Row?.Kind == LimitKind.Min, verdict.Row?.Scheme);
+
+    /// <summary>The worst verdict on each limit among some places.</summary>
+    private static Dictionary<(string, Substance, LimitBasis, Substance?, bool, string?), Verdict> Standing(Cellar cellar, IEnumerable<Account> accounts, IReadOnlyList<LimitSet> sets)
+    {
+        var worst = new Dictionary<(string, Substance, LimitBasis, Substance?, bool, string?), Verdict>();
+        foreach (var account in accounts)
+        {
+            var place = cellar.At(account);
+            if (!Speaks(place) || WineOfPlace.Of(place) is not { } wine) continue;
+            foreach (var verdict in sets.SelectMany(set => Judgement.Of(set, wine).Verdicts))
+                if (!worst.TryGetValue(Key(verdict), out var known) || IsWorse(verdict, known)) worst[Key(verdict)] = verdict;
+        }
+        return worst;
+    }
+
+    private static bool IsWorse(Verdict verdict, Verdict? known) =>
+        known is null || verdict.Kind > known.Kind || (verdict.Kind == known.Kind && (verdict.Excess?.NanogramsPerLitre ?? 0) > (known.Excess?.NanogramsPerLitre ?? 0));
+
+    private static string Sentence(Verdict verdict) => $"{verdict.Substance.Name} {LimitWords.Spoken(verdict.Basis)}: {verdict.Arithmetic}";
+}

@@ -1,0 +1,87 @@
+using System.Text;
+using Cellarbook.Core.Book;
+using Cellarbook.Core.Limits;
+using Cellarbook.Core.Operations;
+using Cellarbook.Recording;
+
+namespace Cellarbook.Api;
+
+/// <summary>Limit sets, and lots held against them.</summary>
+public static class LimitsApi
+{
+    private const int MostBytes = 1 << 20;
+
+    /// <summary>Maps the endpoints.</summary>
+    public static void Map(RouteGroupBuilder api)
+    {
+        api.MapGet("/limits", (OpenBook book) => TypedResults.Ok(book.Read<LimitSetAnswer[]>(found =>
+            {
+                var inForce = found.LimitsInForce(book.Today).ToHashSet();
+                return [.. LawSets.All.Concat(found.OwnLimits).Select(set => LimitSetAnswer.Of(set, inForce.Contains(set)))];
+            })))
+            .WithName("limitSets").WithSummary("Every limit set: laws, recommendations, and the book's own.");
+        api.MapGet("/limits/{set}", Rows)
+            .WithName("limitSet").WithSummary("A limit set with its rows, scopes and sources.").Produces<LimitSetRowsAnswer>().ProducesProblem(StatusCodes.Status404NotFound);
+        api.MapPost("/limits", State)
+            .WithName("stateLimitSet").WithSummary("State a limit set of your own from CSV.")
+            .WithDescription("Columns are those of the sets that travel with the program. Refused whole, with row numbers, when one row is broken; the set before then stays in force.")
+            .Accepts<string>("text/csv").DisableAntiforgery()
+            .Produces<LimitSetStated>(StatusCodes.Status201Created).Produces<LimitSetStated>().ProducesProblem(StatusCodes.Status413PayloadTooLarge).ProducesProblem(StatusCodes.Status422UnprocessableEntity);
+        api.MapGet("/lots/{code}/limits", (string code, OpenBook book, bool law = false, bool release = false) =>
+                book.Read(found => found.Now.AccountsOfLot(Plain(code)).IsEmpty ? null : LotLimitsAnswer.From(LotLimits.OfLot(found.Now, found.LimitsInForce(book.Today, law), Plain(code), release))) is { } answer
+                    ? TypedResults.Ok(answer) : Problem.NotFound(RefusalCode.UnknownLot, "code", $"There is no lot {Names.Shown(Plain(code))}."))
+            .WithName("lotLimits").WithSummary("A lot held against its limits; the worst place counts. law=true: against every law; release=true: as for the market.").Produces<LotLimitsAnswer>().ProducesProblem(StatusCodes.Status404NotFound);
+        api.MapGet("/bottlings/{code}/limits", (string code, OpenBook book, bool law = false, bool release = false) =>
+                book.Read(found => found.Now.Bottling(Plain(code)) is null ? null : LotLimitsAnswer.From(LotLimits.OfBottling(found.Now, found.LimitsInForce(book.Today, law), Plain(code), release))) is { } answer
+                    ? TypedResults.Ok(answer) : Problem.NotFound(RefusalCode.UnknownBottling, "code", $"There is no bottling {Names.Shown(Plain(code))}."))
+            .WithName("bottlingLimits").WithSummary("A bottling held against its limits.").Produces<LotLimitsAnswer>().ProducesProblem(StatusCodes.Status404NotFound);
+    }
+
+    // A code may hold a slash, which a path carries escaped.
+    private static string Plain(string code) => Uri.UnescapeDataString(code);
+
+    private static IResult Rows(string set, OpenBook book)
+    {
+        var answer = book.Read(found => LawSets.All.Concat(found.OwnLimits).FirstOrDefault(one => one.Code == Plain(set)) is { } one
+            ? new LimitSetRowsAnswer(LimitSetAnswer.Of(one, found.LimitsInForce(book.Today).Contains(one)), [.. one.Rows.Select(LimitLine.Of)]) : null);
+        return answer is null ? Problem.NotFound(RefusalCode.UnknownWord, "set", $"There is no limit set {Names.Shown(Plain(set))}.") : TypedResults.Ok(answer);
+    }
+
+    private static async Task<IResult> State(HttpRequest request, OpenBook book, string? code, string? name, string? @as, string? who, string? expires, bool check = false)
+    {
+        var refusals = new List<Refusal>();
+        var last = Ask.Day(expires, "expires", refusals);
+        if (await Text(request, refusals) is not { } text || refusals.Count > 0) return Problem.Of(refusals);
+        if (LimitSetReader.Lines(text, out var faults) is not { } lines) return Problem.Of([.. faults.Select(fault => new Refusal(RefusalCode.LimitsUnreadable, fault.Column, Sentence.Verbatim(fault.ToString())) { Row = fault.Row })]);
+        var operation = new StateLimits { Day = book.Today, Code = code, Name = name, As = @as, Who = who, Expires = last, Rows = lines };
+        var recorded = book.Record(operation, request.HttpContext.User.Identity?.Name ?? book.Read(found => found.Premises?.Owner) ?? "owner", check: check);
+        if (recorded.Refusals.Count > 0) return Problem.Of(recorded.Refusals);
+        var answer = new LimitSetStated(recorded.Number, code!, lines.Count);
+        return check ? TypedResults.Ok(answer) : TypedResults.Created($"/api/v1/limits/{Uri.EscapeDataString(code!)}", answer);
+    }
+
+    private static async Task<string?> Text(HttpRequest request, List<Refusal> refusals)
+    {
+        var bytes = new MemoryStream();
+        var buffer = new byte[8192];
+        int n;
+        while ((n = await request.Body.ReadAsync(buffer)) > 0)
+        {
+            if (bytes.Length + n > MostBytes)
+            {
+                refusals.Add(new(RefusalCode.TooLarge, "", $"A limit set has at most {MostBytes >> 10} kB."));
+                return null;
+            }
+            bytes.Write(buffer, 0, n);
+        }
+        try
+        {
+            return new UTF8Encoding(false, true).GetString(bytes.ToArray());
+        }
+        catch (DecoderFallbackException)
+        {
+            refusals.Add(new(RefusalCode.Unreadable, "", "The file is not UTF-8 text. Save it as CSV in UTF-8 and send it again."));
+            return null;
+        }
+    }
+}

@@ -1,0 +1,33 @@
+using Cellarbook.Core.Limits;
+
+namespace Cellarbook.Pages.Shared;
+
+/// <summary>A lot or bottling against its limits, as a page shows it.</summary>
+/// <param name="Found">What the core found.</param>
+/// <param name="WithLaw">True when it is held against every law on request.</param>
+/// <param name="AsksLaw">Where the law is to be had on request; null where it applies anyway.</param>
+public sealed record LimitsView(LotLimits Found, bool WithLaw, string? AsksLaw)
+{
+    /// <summary>Lines worth showing: the worst first, then in the order of the sets.</summary>
+    public IReadOnlyList<(PlaceLimits Place, Verdict Verdict)> Lines => [.. Found.Worst.OrderByDescending(pair => pair.Verdict.Kind)];
+
+    /// <summary>A verdict's class on the page.</summary>
+    public static string? Style(Verdict verdict) => verdict.Kind == VerdictKind.Over ? "amiss" : null;
+
+    /// <summary>A verdict in words.</summary>
+    public static Sentence Word(Verdict verdict) => verdict.Kind switch
+    {
+        VerdictKind.Within => verdict.ByAdditions ? "within, by additions" : "within",
+        VerdictKind.Near => verdict.ByAdditions ? "near, by additions" : "near",
+        VerdictKind.Over => verdict.ByAdditions ? "over, by additions" : "over",
+        _ => "cannot say",
+    };
+
+    /// <summary>What it limits, in words.</summary>
+    public static Sentence About(Verdict verdict) => verdict.Basis switch
+    {
+        LimitBasis.AddedDose => $"{Sentence.Seed(verdict.Substance.Name)}, added",
+        LimitBasis.Residual => $"{Sentence.Seed(verdict.Substance.Name)}, left",
+        _ => Sentence.Seed(verdict.Substance.Name),
+    };
+}
