@@ -26,7 +26,7 @@ public sealed class Desk(OpenBook book, Show show, House house)
     public IReadOnlyList<Choice> Materials => book.Read<Choice[]>(found => [.. found.Materials.All.Select(material => new Choice(material.Code, Sentence.Seed(material.Name)))]);
 
     /// <summary>The kits to choose from.</summary>
-    public IReadOnlyList<Choice> Kits => book.Read<Choice[]>(found => [.. found.Materials.All.Where(material => material.Kit is not null).Select(material => new Choice(material.Code, material.Name))]);
+    public IReadOnlyList<Choice> Kits => book.Read<Choice[]>(found => [.. found.Materials.All.Where(material => material.Kit is not null).Select(material => new Choice(material.Code, Sentence.Seed(material.Name)))]);
 
     /// <summary>Entries that touched the same vessels or bottles since the form was opened, as sentences.</summary>
     public IReadOnlyList<Sentence> Meanwhile(Trial trial, long seen) => book.Read<Sentence[]>(found =>
