@@ -13,6 +13,10 @@ public sealed class Show(PreferencesFile file, Texts.Texts texts)
     /// <summary>Words in the preferred language.</summary>
     public Texts.Texts T => texts;
 
+    // As wide as a figure and as a full stop, in any font with figures of one width.
+    private const char DigitSpace = '\u2007';
+    private const string PointSpace = "\u2008";
+
     private static readonly Sentence[] Months = ["January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December"];
     private static readonly Sentence[] ShortMonths = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
 
@@ -38,13 +42,21 @@ public sealed class Show(PreferencesFile file, Texts.Texts texts)
     public string Volume(Volume volume) => Figure(volume) + "\u00A0" + VolumeUnit;
 
     /// <summary>"22.4": without needless zeros or unit.</summary>
-    public string Figure(Volume volume) => Mark(Grouped(InUnit(volume, 0)));
+    public string Figure(Volume volume) => Mark(Grouped(InUnit(volume)));
 
-    /// <summary>"22.400": three decimals at least, for a column of figures under one unit.</summary>
-    public string Cell(Volume volume) => Mark(Grouped(InUnit(volume, 3)));
+    /// <summary>
+    /// "22.4" for a column of figures under one unit: no more decimals than there are, and blanks as wide as the digits of three, so that the
+    /// decimal marks stand under each other.
+    /// </summary>
+    public string Cell(Volume volume)
+    {
+        var figure = InUnit(volume);
+        var decimals = figure.Contains('.') ? figure.Length - figure.IndexOf('.', StringComparison.Ordinal) - 1 : 0;
+        return Mark(Grouped(figure)) + (decimals == 0 ? PointSpace : "") + new string(DigitSpace, Math.Max(0, 3 - decimals));
+    }
 
     /// <summary>"22.4" without grouping, as it may stand in an input field.</summary>
-    public string Input(Volume volume) => Mark(InUnit(volume, 0));
+    public string Input(Volume volume) => Mark(InUnit(volume));
 
     /// <summary>A figure as read, with the preferred decimal mark.</summary>
     public string Reading(string text) => Mark(text);
@@ -124,30 +136,19 @@ public sealed class Show(PreferencesFile file, Texts.Texts texts)
     /// <summary>A decimal number in invariant form, with the preferred mark.</summary>
     public string Mark(string invariant) => Preferences.DecimalComma ? invariant.Replace('.', ',') : invariant;
 
-    private string InUnit(Volume volume, int decimals)
+    private string InUnit(Volume volume) => Preferences.Volume switch
     {
-        switch (Preferences.Volume)
-        {
-            case Shared.VolumeUnit.Hectolitre: return AtLeast(ExactNumber.Write(volume.Microlitres, 8), decimals);
-            case Shared.VolumeUnit.UsGallon: return AtLeast(ExactNumber.Write(Thousandths(volume, 3_785_411_784, 1_000_000), 3), decimals);
-            case Shared.VolumeUnit.ImperialGallon: return AtLeast(ExactNumber.Write(Thousandths(volume, 4_546_090, 1_000), 3), decimals);
-            default: return AtLeast(volume.Litres, decimals);
-        }
-    }
+        Shared.VolumeUnit.Hectolitre => ExactNumber.Write(volume.Microlitres, 8),
+        Shared.VolumeUnit.UsGallon => ExactNumber.Write(Thousandths(volume, 3_785_411_784, 1_000_000), 3),
+        Shared.VolumeUnit.ImperialGallon => ExactNumber.Write(Thousandths(volume, 4_546_090, 1_000), 3),
+        _ => volume.Litres,
+    };
 
     /// <summary>Thousandths of a unit in a volume, nearest, half away from nil: µL × scale ÷ size.</summary>
     private static long Thousandths(Volume volume, long size, long scale)
     {
         var twice = (Int128)volume.Microlitres * scale * 2;
         return (long)((twice < 0 ? twice - size : twice + size) / ((Int128)size * 2));
-    }
-
-    private static string AtLeast(string number, int decimals)
-    {
-        if (decimals == 0) return number;
-        var point = number.IndexOf('.', StringComparison.Ordinal);
-        var has = point < 0 ? 0 : number.Length - point - 1;
-        return has >= decimals ? number : (point < 0 ? number + "." : number) + new string('0', decimals - has);
     }
 
     /// <summary>Groups of three before the point from five figures on, by a narrow no-break space, which no reader takes for a decimal mark.</summary>
