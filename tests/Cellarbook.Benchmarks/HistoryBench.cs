@@ -46,7 +46,7 @@ internal sealed class HistoryBench(string folder, int rows, Report report)
             using var stream = File.OpenRead(path);
             return book.Import(today => JournalUpload.Read(stream, today), "bench", check: false);
         });
-        if (result.Refusals.Count > 0) throw new InvalidOperationException(result.Refusals[0].Sentence);
+        if (result.Refusals.Count > 0) throw new InvalidOperationException(result.Refusals[0].Sentence.ToString());
         var peak = Process.GetCurrentProcess().PeakWorkingSet64;
         var bare = BareImport(Path.Combine(data, "book.db"));
         report.Row($"importing {wanted:N0} rows", $"{Report.Time(time)} ({wanted / time * 1000:N0} rows/s)", $"{Report.Ratio(bare / time)} of the rate of bare prepared inserts ({Report.Time(bare)})", "≥ 0.25 ×");
@@ -99,7 +99,7 @@ internal sealed class HistoryBench(string folder, int rows, Report report)
         using var book = new OpenBook(BookStore.Open(data), TimeProvider.System);
         book.Read(found => UsStatement.Build(found, Month));
         var time = Timing.Median(200, () => book.Read(found => UsStatement.Build(found, Month)));
-        var parts = book.Read(found => UsStatement.Build(found, Month).Plain.Contributions.Count);
+        var parts = book.Read(found => Core.Statements.PlainStatement.Behind(found, Month, Core.Statements.ClassScheme.Default).Count);
         var sqlite = GroupBy(Path.Combine(data, "book.db"));
         GC.Collect();
         report.Row($"a month's statement from {wanted:N0} postings", $"{Report.Time(time)} ({parts:N0} moves)", $"{Report.Ratio(time / sqlite)} of SQLite's GROUP BY over that month's postings ({Report.Time(sqlite)})", "≤ 1 ×");

@@ -18,7 +18,7 @@ internal sealed class RecordingBench(string folder, Report report)
         var path = Path.Combine(folder, "recording.csv");
         using (var writer = new StreamWriter(path)) new CellarGenerator(11).Write(writer, Entries, 14 * 365, new(2010, 1, 1));
         using (var stream = File.OpenRead(path))
-            if (book.Import(today => JournalUpload.Read(stream, today), "bench", false).Refusals is { Count: > 0 } refusals) throw new InvalidOperationException(refusals[0].Sentence);
+            if (book.Import(today => JournalUpload.Read(stream, today), "bench", false).Refusals is { Count: > 0 } refusals) throw new InvalidOperationException(refusals[0].Sentence.ToString());
         var last = book.Read(found => found.Pages[^1].Day);
         Record(book, last, "receive", Volume.OfLitres(1_000_000));
 
@@ -34,7 +34,7 @@ internal sealed class RecordingBench(string folder, Report report)
         Operation operation = kind == "lose"
             ? new Lose { Day = day, As = "spill", Lot = "BENCH", Litres = volume }
             : new Receive { Day = day, What = "must", Lot = "BENCH", Litres = volume };
-        if (book.Record(operation, "bench").Refusals is { Count: > 0 } refusals) throw new InvalidOperationException(refusals[0].Sentence);
+        if (book.Record(operation, "bench").Refusals is { Count: > 0 } refusals) throw new InvalidOperationException(refusals[0].Sentence.ToString());
     }
 
     private double BareRecord(string bookFile)

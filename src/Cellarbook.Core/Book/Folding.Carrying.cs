@@ -6,11 +6,14 @@ namespace Cellarbook.Core.Book;
 /// <summary>How doses travel: with the wine by volume, out to where it went, and back from there as they went.</summary>
 internal sealed partial class Folding
 {
+    /// <summary>What is traced, when the fold is done anew for that; else null, and everything is dosed.</summary>
+    public Tracing? Tracing { get; init; }
+
     private Carried? processCarried;
     private Volume processWine;
 
     /// <summary>What stays in a place when volume goes to that account: what was dosed doesn't evaporate, and shrinkage takes none of it.</summary>
-    private static Stays StaysOf(Account to) =>
+    internal static Stays StaysOf(Account to) =>
         !to.IsStock && to.Name is "LOSS:EVAPORATION" or "LOSS:FERMENT" or "LOSS:CONTRACTION" ? Stays.Doses : Stays.Nothing;
 
     /// <summary>What goes along with a posting out of a stock account, and what remains there.</summary>
@@ -21,11 +24,17 @@ internal sealed partial class Folding
         if (original.IsKnown) return carried.PartAs(original.Brought, posting.Volume, place.Volume);
         var stays = StaysOf(posting.To);
         var whole = place.Volume;
-        // What shrinks away later in the same deed takes none either, so its share goes with what is left of the wine.
-        if (stays == Stays.Nothing)
-            for (var i = at + 1; i < deed.Postings.Count; i++)
-                if (deed.Postings[i].From == place.Account && StaysOf(deed.Postings[i].To) == Stays.Doses) whole -= deed.Postings[i].Volume;
+        if (stays == Stays.Nothing) whole -= ShrinksLater(deed, at, place.Account);
         return carried.Part(posting.Volume, whole, stays);
+    }
+
+    /// <summary>What shrinks away from an account later in the same deed: it takes no dose, so its share goes with what is left of the wine.</summary>
+    internal static Volume ShrinksLater(Deed deed, int at, Account account)
+    {
+        var shrinks = Volume.None;
+        for (var i = at + 1; i < deed.Postings.Count; i++)
+            if (StaysOf(deed.Postings[i].To) == Stays.Doses && deed.Postings[i].From == account) shrinks += deed.Postings[i].Volume;
+        return shrinks;
     }
 
     /// <summary>What comes along from an account that holds no stock: out of the process, or back from where it went.</summary>
@@ -36,7 +45,7 @@ internal sealed partial class Folding
         {
             if (processCarried is null || !posting.To.IsStock) return null;
             // Contraction takes nothing, so all that went in is shared by what was measured out.
-            var whole = MeasuredOut(deed, at);
+            var whole = MeasuredOut(deed, processStart, at);
             (var goes, processCarried) = original.IsKnown ? processCarried.PartAs(original.Brought, posting.Volume, whole) : processCarried.Part(posting.Volume, whole, Stays.Nothing);
             return goes;
         }
@@ -129,14 +138,15 @@ internal sealed partial class Folding
         var carried = place.Carried;
         foreach (var (substance, brought) in BroughtBy(posting.From, used, posting.Material))
             if (brought.IsPositive) carried = Carried.With(carried, substance, brought, place.Volume, wine.Section == Section.Must);
-        foreach (var substance in UnstatedIn(posting.From, material)) carried = Carried.WithUnstated(carried, substance, place.Volume);
+        foreach (var substance in Tracing is null ? UnstatedIn(posting.From, material) : []) carried = Carried.WithUnstated(carried, substance, place.Volume);
         if (!ReferenceEquals(carried, place.Carried)) cellar.Put(place with { Carried = carried, LastDay = deed.Day });
     }
 
     /// <summary>Substances that an amount of a delivery brings; a mix brings what its parts do, by its share of all that was made of it.</summary>
     private IEnumerable<(Substance Substance, SubstanceAmount Amount)> BroughtBy(Account from, string code, MaterialAmount amount)
     {
-        if (cellar.At(from).Delivery is not { MixedFrom.IsEmpty: false } mix) return materialOf(code)?.Brings(amount) ?? [];
+        if (Tracing?.Delivery == from) return [(Tracing.Substance, new(FineAmount.Of(amount).Millionths))];
+        if (cellar.At(from).Delivery is not { MixedFrom.IsEmpty: false } mix) return Tracing is null ? materialOf(code)?.Brings(amount) ?? [] : [];
         return mix.MixedFrom.SelectMany(part => BroughtBy(part.From, part.From.Material!, part.Amount)).Select(brought => (brought.Substance, brought.Amount.Times(amount.Units, mix.Amount.Units)));
     }
 
@@ -146,6 +156,7 @@ internal sealed partial class Folding
     /// <summary>Puts what an analysis found in place of all additions before it.</summary>
     private void Analyse(Operations.Operation operation, Deed deed)
     {
+        if (Tracing is not null) return;
         foreach (var (substance, found) in operation.ContentsFound)
             foreach (var account in operation.NotedAt(cellar))
                 if (cellar.At(account) is { Volume.IsPositive: true } place)

@@ -120,12 +120,12 @@ internal sealed partial class Folding(Cellar cellar, Func<string, Volume?> capac
         processStart = at;
     }
 
-    /// <summary>What is measured out of the process under way, from a posting on.</summary>
-    private Volume MeasuredOut(Deed deed, int from)
+    /// <summary>What is measured out of the process that began with a posting, from another on.</summary>
+    internal static Volume MeasuredOut(Deed deed, int start, int from)
     {
         Int128 balance = 0;
         var measured = Volume.None;
-        for (var i = processStart; i < deed.Postings.Count; i++)
+        for (var i = start; i < deed.Postings.Count; i++)
         {
             var posting = deed.Postings[i];
             if (posting.To.Section == Section.Process) balance += posting.Volume.Microlitres;
@@ -243,7 +243,7 @@ internal sealed partial class Folding(Cellar cellar, Func<string, Volume?> capac
             if (standing?.Strength is not { } strength) return new(kind, null);
             alcohol += Alcohol.In(v, strength);
         }
-        var volume = MeasuredOut(deed, processStart);
+        var volume = MeasuredOut(deed, processStart, processStart);
         return new(kind, volume.IsPositive ? alcohol.StrengthIn(volume) : null);
     }
 

@@ -45,6 +45,16 @@ public sealed record WineNotes
     /// <summary>Schemes, cases, zone and type as stated.</summary>
     public StatedFacts Facts { get; init; } = StatedFacts.None;
 
+    /// <summary>Entries of both, each once: in time that grows with their number, because in a solera every cask has them all.</summary>
+    private static ImmutableList<long> Joined(ImmutableList<long> one, ImmutableList<long> other)
+    {
+        if (ReferenceEquals(one, other) || other.IsEmpty) return one;
+        if (one.IsEmpty) return other;
+        var known = new HashSet<long>(one);
+        var more = other.Where(entry => !known.Contains(entry)).ToArray();
+        return more.Length == 0 ? one : one.AddRange(more);
+    }
+
     /// <summary>The notes of wines that meet.</summary>
     public WineNotes Meet(WineNotes other)
     {
@@ -54,7 +64,7 @@ public sealed record WineNotes
         {
             Readings = Readings.RemoveRange(Readings.Where(pair => !other.Readings.TryGetValue(pair.Key, out var theirs) || theirs != pair.Value).Select(pair => pair.Key)),
             GravityBefore = GravityBefore == other.GravityBefore ? GravityBefore : null,
-            Additions = Additions.AddRange(other.Additions.Where(entry => !Additions.Contains(entry))),
+            Additions = Joined(Additions, other.Additions),
             Cultures = Cultures.Union(other.Cultures),
             Malolactic = Malolactic == other.Malolactic ? Malolactic : Malolactic.Unknown,
             Colour = Colour == other.Colour ? Colour : null,
