@@ -48,11 +48,14 @@ public sealed class Show(PreferencesFile file, Texts.Texts texts)
     /// "22.4" for a column of figures under one unit: no more decimals than there are, and blanks as wide as the digits of three, so that the
     /// decimal marks stand under each other.
     /// </summary>
-    public string Cell(Volume volume)
+    public string Cell(Volume volume) => Figure(volume) + Blanks(volume);
+
+    /// <summary>The blanks alone, for a figure that is a link: a link ends where its figure does.</summary>
+    public string Blanks(Volume volume)
     {
         var figure = InUnit(volume);
         var decimals = figure.Contains('.') ? figure.Length - figure.IndexOf('.', StringComparison.Ordinal) - 1 : 0;
-        return Mark(Grouped(figure)) + (decimals == 0 ? PointSpace : "") + new string(DigitSpace, Math.Max(0, 3 - decimals));
+        return (decimals == 0 ? PointSpace : "") + new string(DigitSpace, Math.Max(0, 3 - decimals));
     }
 
     /// <summary>"22.4" without grouping, as it may stand in an input field.</summary>
@@ -77,6 +80,14 @@ public sealed class Show(PreferencesFile file, Texts.Texts texts)
 
     /// <summary>"29 bottles", "1 bottle".</summary>
     public string Bottles(BottleCount count) => count.Bottles == 1 ? texts["1\u00A0bottle"] : texts[$"{Number(count.Bottles)}\u00A0bottles"];
+
+    /// <summary>An amount of money with so many decimals, rounded half away from nil; what is stored stays exact.</summary>
+    public string Money(Money money, int decimals)
+    {
+        var unit = (long)Math.Pow(10, 6 - decimals);
+        var rounded = (Math.Abs(money.Millionths) + unit / 2) / unit;
+        return (money.Millionths < 0 && rounded > 0 ? "−" : "") + Mark(Grouped(ExactNumber.WriteFixed(rounded, decimals)));
+    }
 
     /// <summary>A whole number, grouped from 10 000 on.</summary>
     public string Number(long number) => Grouped(number.ToString(CultureInfo.InvariantCulture));
