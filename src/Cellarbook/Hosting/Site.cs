@@ -53,8 +53,10 @@ public static class Site
         builder.Services.AddOpenApi(ApiDocument.Configure);
         Pages(builder.Services, folder);
         Accounts.SignIn.Add(builder.Services, folder);
+        Compressing.Add(builder.Services);
         var app = builder.Build();
 
+        app.UseWhen(Compressing.IsSafe, branch => branch.UseResponseCompression());
         app.UseExceptionHandler();
         app.UseStatusCodePages();
         app.UseStatusCodePagesWithReExecute("/missing");
