@@ -38,6 +38,7 @@ public static class Site
         });
         builder.Services.AddSingleton(TimeProvider.System);
         builder.Services.AddSingleton(open);
+        builder.Services.AddSingleton<CostMemory>();
         builder.Services.ConfigureHttpJsonOptions(options =>
         {
             foreach (var converter in OperationJson.Converters) options.SerializerOptions.Converters.Add(converter);
@@ -73,10 +74,12 @@ public static class Site
         OperationsApi.Map(api);
         CellarApi.Map(api);
         LimitsApi.Map(api);
+        AdditionsApi.Map(api);
         ImportApi.Map(api);
         StatementsApi.Map(api);
         BookApi.Map(api);
         BenchApi.Map(api);
+        CostApi.Map(api);
         app.MapRazorPages().WithStaticAssets();
         return app;
     }

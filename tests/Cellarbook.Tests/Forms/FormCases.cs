@@ -41,6 +41,7 @@ public static class FormCases
         new("/record/pitch?lot=L1&vessel=V1", [("cultures[0].name", "House yeast"), ("cultures[0].amount", "5"), ("mustCelsius", "68"), ("mustCelsius:unit", "°F")], """{"kind":"pitch","day":"2026-02-01","lot":"L1","vessel":"V1","cultures":[{"name":"House yeast","what":"yeast","grams":5}],"mustCelsius":20.0,"typed":{"mustCelsius":"68 °F"}}"""),
         new("/record/measure?lot=L1&vessel=V1", [("gravity", "1,050"), ("celsius", "20")], """{"kind":"measure","day":"2026-02-01","lot":"L1","vessel":"V1","gravity":1.050,"celsius":20}"""),
         new("/record/measure", [("place", "W1@V3"), ("gravity", "5.5"), ("gravity:unit", "°Bx"), ("ph", "3.40"), ("sampleLitres", "100")], """{"kind":"measure","day":"2026-02-01","lot":"W1","vessel":"V3","brix":5.5,"ph":3.40,"sampleLitres":0.1,"typed":{"sampleLitres":"100 mL"}}"""),
+        new("/record/measure?lot=W1&vessel=V3", [("contents[0].substance", "copper"), ("contents[0].mgPerLitre", "0.3")], """{"kind":"measure","day":"2026-02-01","lot":"W1","vessel":"V3","contents":[{"substance":"copper","mgPerLitre":0.3}]}"""),
         new("/record/add?lot=W1&vessel=V3", [("items[0].material", "Potassium metabisulphite"), ("items[0].amount", "1.5"), ("items[0].batch", "25-097")], """{"kind":"add","day":"2026-02-01","lot":"W1","vessel":"V3","items":[{"material":"Potassium metabisulphite","grams":1.5,"batch":"25-097"}]}"""),
         new("/record/deliver", [("items[0].material", "bentonite"), ("items[0].amount", "2.5"), ("items[0].amount:unit", "kg"), ("items[0].delivery", "D2"), ("items[0].price", "11.20"), ("currency", "EUR"), ("supplier", "Lindmoor Supplies")],
             """{"kind":"deliver","day":"2026-02-01","items":[{"material":"bentonite","delivery":"D2","grams":2500,"price":11.20}],"currency":"EUR","supplier":"Lindmoor Supplies","typed":{"items[0].grams":"2.5 kg"}}"""),
@@ -83,6 +84,7 @@ public static class FormCases
         new("/record/sparkle", [("sources[0]", "W1@V3"), ("sources[0].litres", "10"), ("targets[0].litres", "10"), ("targets[0].vessel", "V5"), ("targets[0].lot", "S1")], """{"kind":"makeSparkling","day":"2026-02-01","sources":[{"lot":"W1","vessel":"V3","litres":10}],"targets":[{"lot":"S1","vessel":"V5","litres":10}]}"""),
         new("/record/correct?entry=14", [("reason", "Wrong vessel")], """{"kind":"correct","day":"2026-02-01","takesBack":14,"reason":"Wrong vessel"}"""),
         new("/record/blank-contact", [("contact", "1"), ("reason", "Asked for it")], """{"kind":"blankContact","day":"2026-02-01","contact":1,"reason":"Asked for it"}"""),
+        new("/record/cost?lot=W1&vessel=V3", [("what", "Cellar work"), ("amount", "12.5"), ("currency", "EUR")], """{"kind":"cost","day":"2026-02-01","lot":"W1","vessel":"V3","what":"Cellar work","amount":12.5,"currency":"EUR"}"""),
         new("/record/close", [("through", "2026-01-31")], """{"kind":"close","day":"2026-02-01","through":"2026-01-31"}"""),
     ];
 }
