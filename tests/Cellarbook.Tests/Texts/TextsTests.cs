@@ -56,6 +56,7 @@ public partial class TextsTests
         Seed(new[] { Cellarbook.Forms.Unit.Volumes, Cellarbook.Forms.Unit.Weights, Cellarbook.Forms.Unit.Masses, Cellarbook.Forms.Unit.Amounts, Cellarbook.Forms.Unit.Cultures }.SelectMany(units => units).Select(unit => Sentence.Seed(unit.Name)), "units of forms");
         Seed(CautionSheet.All.SelectMany(caution => new[] { caution.Head, caution.Sentence, caution.Source }.Append(Sentence.Seed(char.ToUpperInvariant(caution.Hazard[0]) + caution.Hazard[1..]))), "cautions");
         Seed(Catalogue.Generic.Select(material => Sentence.Seed(material.Name)), "materials");
+        Seed(Cellarbook.Core.Wording.Term.All.SelectMany(term => new[] { term.Name, term.Plain }), "words");
         return said;
     }
 
