@@ -97,6 +97,13 @@ public sealed class Show(PreferencesFile file, Texts.Texts texts)
         _ => amount.Units == 1 ? texts["1\u00A0piece"] : texts[$"{Grouped(ExactNumber.Write(amount.Units, 0))}\u00A0pieces"],
     };
 
+    /// <summary>A share of a material, to the nearest whole unit; less than one says so.</summary>
+    public string Fine(FineAmount amount, MaterialUnit unit)
+    {
+        var nearest = amount.Nearest;
+        return nearest.IsNil && !amount.IsNil ? (amount.Millionths < 0 ? "> −" : "< ") + Material(new(1), unit) : Material(nearest, unit);
+    }
+
     /// <summary>"50 g".</summary>
     public string Mass(Mass mass) => Mark(Grouped(mass.Grams)) + "\u00A0g";
 

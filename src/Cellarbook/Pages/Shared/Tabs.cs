@@ -20,6 +20,7 @@ public static class Tabs
         new("Lots", "/lots", AtHand: true),
         new("Vessels", "/vessels", AtHand: true),
         new("Bottles", "/bottles", AtHand: true),
+        new("Stores", "/stores"),
         new("Book", "/book"),
         new("Statements", "/statements"),
         new("Bench", "/bench"),
