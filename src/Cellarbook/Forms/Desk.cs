@@ -26,7 +26,7 @@ public sealed class Desk(OpenBook book, Show show, House house)
     public IReadOnlyList<Choice> Materials => book.Read<Choice[]>(found => [.. found.Materials.All.Select(material => new Choice(material.Code, Sentence.Seed(material.Name)))]);
 
     /// <summary>The kits to choose from.</summary>
-    public IReadOnlyList<Choice> Kits => book.Read<Choice[]>(found => [.. found.Materials.All.Where(material => material.Kit is not null).Select(material => new Choice(material.Code, material.Name))]);
+    public IReadOnlyList<Choice> Kits => book.Read<Choice[]>(found => [.. found.Materials.All.Where(material => material.Kit is not null).Select(material => new Choice(material.Code, Sentence.Seed(material.Name)))]);
 
     /// <summary>Entries that touched the same vessels or bottles since the form was opened, as sentences.</summary>
     public IReadOnlyList<Sentence> Meanwhile(Trial trial, long seen) => book.Read<Sentence[]>(found =>
@@ -35,10 +35,13 @@ public sealed class Desk(OpenBook book, Show show, House house)
         var sentences = new List<Sentence>();
         for (var number = Math.Max(seen, found.LastNumber - 50) + 1; number <= found.LastNumber; number++)
             if (found.Find(number) is { } entry && Touched(entry.Deeds).Where(touched.Contains).Distinct().ToArray() is { Length: > 0 } same)
-                sentences.Add($"Since you opened this form, entry {number} of {show.Day(entry.Day)} was written and touched {string.Join(", ", same)}.");
+                sentences.Add($"Since you opened this form, entry {number} of {show.Day(entry.Day)} changed {string.Join(", ", same)}: {Sentence.Join("; ", entry.Deeds.SelectMany(deed => deed.Postings).Where(posting => Touched(posting).Any(same.Contains)).Take(3).Select(posting => PostingWords.Say(posting, show)))}.");
         return [.. sentences];
     });
 
     private static IEnumerable<string> Touched(IEnumerable<Deed> deeds) =>
-        deeds.SelectMany(deed => deed.Postings).SelectMany(posting => new[] { posting.From, posting.To }).Where(account => account.IsStock).Select(account => account.InVessel ? account.Place : account.Name);
+        deeds.SelectMany(deed => deed.Postings).SelectMany(Touched);
+
+    private static IEnumerable<string> Touched(Posting posting) =>
+        new[] { posting.From, posting.To }.Where(account => account.IsStock).Select(account => account.InVessel ? account.Place : account.Name);
 }

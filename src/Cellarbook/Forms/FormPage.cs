@@ -246,7 +246,7 @@ public abstract class FormPage(Desk desk) : PageModel
         if (recorded.Refusals.Count == 0)
         {
             Remember();
-            TempData[Remarks] = recorded.Flags.Select(flag => flag.Sentence).Concat((recorded.Trial?.Cautions ?? []).Where(heeded => heeded.IsLoud && heeded.Caution.Materials.Count > 0).Select(heeded => heeded.Caution.Sentence)).Take(10).Select(sentence => desk.Show.T[sentence]).ToArray();
+            TempData[Remarks] = recorded.Flags.Select(flag => flag.Sentence).Concat((recorded.Trial?.Cautions ?? []).Where(heeded => heeded.IsLoud && heeded.Caution.Materials.Count > 0).Select(heeded => heeded.Caution.Sentence)).Take(10).Select(sentence => desk.Show.T[sentence]).Prepend(recorded.Number!.Value.ToString(CultureInfo.InvariantCulture)).ToArray();
             return RedirectToPage("/Record/Written", new { entry = recorded.Number });
         }
         if (recorded.Refusals.Any(refusal => refusal.Code == RefusalCode.KeyUsed))

@@ -29,12 +29,30 @@ internal static class BookReading
             var between = $":{account}:";
             rows = rows.Where(row => row.Postings.Any(posting => (":" + posting.FromAccount + ":").Contains(between) || (":" + posting.ToAccount + ":").Contains(between)));
         }
+        if (query.About is { Length: > 0 } about)
+        {
+            var between = $":{about}:";
+            var named = System.Text.Json.JsonSerializer.Serialize(about, Plain);
+            string lot = $"\"lot\":{named}", vessel = $"\"vessel\":{named}", bottling = $"\"bottling\":{named}", code = $"\"code\":{named}";
+            rows = rows.Where(row => row.Content.Contains(lot) || row.Content.Contains(vessel) || row.Content.Contains(bottling) || row.Content.Contains(code)
+                || row.Postings.Any(posting => (":" + posting.FromAccount + ":").Contains(between) || (":" + posting.ToAccount + ":").Contains(between)));
+        }
+        if (query.Person is { Length: > 0 } person)
+        {
+            var pattern = $"%{Escaped(person)}%";
+            var references = contacts.ReferencesTo(person);
+            var done = $"%\"doneBy\":\"{Escaped(person.Replace("\\", "\\\\", StringComparison.Ordinal).Replace("\"", "\\\"", StringComparison.Ordinal))}%";
+            rows = rows.Where(row => EF.Functions.Like(row.Actor, pattern, "!") || EF.Functions.Like(row.Content, done, "!") || references.Any(reference => row.Content.Contains(reference)));
+        }
+        if (query.Numbers is { } numbers) rows = rows.Where(row => numbers.Contains(row.Number));
         if (query.Beyond is { } beyond) rows = query.NewestFirst ? rows.Where(row => row.Number < beyond) : rows.Where(row => row.Number > beyond);
         rows = query.NewestFirst ? rows.OrderByDescending(row => row.Number) : rows.OrderBy(row => row.Number);
         var found = rows.Take(query.Count + 1).Include(row => row.Postings.OrderBy(posting => posting.Line)).ToList();
         var entries = found.Take(query.Count).Select(row => Stored(row, contacts)).ToList();
         return new(entries, found.Count > query.Count ? entries[^1].Number : null);
     }
+
+    private static readonly System.Text.Json.JsonSerializerOptions Plain = new() { Encoder = System.Text.Encodings.Web.JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
 
     /// <summary>The entry of that number, or null.</summary>
     public static StoredEntry? Read(BookContext context, Contacts contacts, long number) =>

@@ -69,6 +69,15 @@ public sealed record BookQuery
     /// <summary>With a posting that touches this account, lot, bottling, vessel or shelf.</summary>
     public string? Account { get; init; }
 
+    /// <summary>About this lot, vessel or bottling: with a posting that touches it, or naming it in what it says.</summary>
+    public string? About { get; init; }
+
+    /// <summary>Recorded or done by somebody, or naming them: part of a name; capitals don't matter in plain letters.</summary>
+    public string? Person { get; init; }
+
+    /// <summary>Only entries of these numbers.</summary>
+    public IReadOnlyList<long>? Numbers { get; init; }
+
     /// <summary>Only entries beyond this number, in the direction of reading: the last number of the page before.</summary>
     public long? Beyond { get; init; }
 

@@ -30,6 +30,15 @@ public sealed class EntryModel(OpenBook book, Told told, House house) : PageMode
     /// <summary>The entry that took this one back.</summary>
     public long? TakenBackBy { get; private set; }
 
+    /// <summary>What the entry said that this one takes back.</summary>
+    public IReadOnlyList<Telling> TookBack { get; private set; } = [];
+
+    /// <summary>What the entry wrote that took this one back; empty where it wrote nothing instead.</summary>
+    public IReadOnlyList<Telling> StandsInstead { get; private set; } = [];
+
+    /// <summary>Why it was taken back.</summary>
+    public string? WhyTakenBack { get; private set; }
+
     /// <summary>Lots it touched.</summary>
     public IReadOnlyList<string> Lots { get; private set; } = [];
 
@@ -80,11 +89,15 @@ public sealed class EntryModel(OpenBook book, Told told, House house) : PageMode
             Flags = [.. (entry.Operation?.Flags ?? []).Select(raised => Sentence.Verbatim(raised.Reason)),
                 .. disagreements.Select(disagreement => Sentence.Of($"It measured {show.Volume(disagreement.Measured)} {Words.In(disagreement.Account.Place)}; after later changes the book holds {show.Volume(disagreement.Book)} there."))];
             Writes = [.. entry.Deeds.Select(deed => new Written(imported ? new(deed.TakesBack is { } taken ? Sentence.Of($"Entry {taken} taken back") : Telling.What) : told.Of(deed), Told.SmallPrint(deed.Operation), deed.Day, deed.Postings))];
+            if (found.Find(entry.TakesBack ?? 0) is { } before) TookBack = Tell(before);
+            if (found.Find(entry.TakenBackBy ?? 0) is { } after) (StandsInstead, WhyTakenBack) = (Tell(after), (after.Operation as Correct)?.Reason);
             CanBeCorrected = entry.TakenBackBy is null && entry.Deeds.Any(deed => deed.TakesBack is null) && !(entry.IsImported && entry.TakesBack is not null);
             return 0;
         });
         return Page();
     }
+
+    private Telling[] Tell(Entry entry) => [.. entry.Deeds.Where(deed => deed.TakesBack is null).Select(told.Of)];
 
     private void Touched()
     {

@@ -27,6 +27,21 @@ public sealed class IndexModel(OpenBook book, EntryLines lines, House house, Sho
     [BindProperty(SupportsGet = true)]
     public string? Category { get; set; }
 
+    /// <summary>Code of a lot, vessel or bottling.</summary>
+    [BindProperty(SupportsGet = true)]
+    public string? About { get; set; }
+
+    /// <summary>Part of the name of a person.</summary>
+    [BindProperty(SupportsGet = true)]
+    public string? Person { get; set; }
+
+    /// <summary>"corrected" for what was taken back and what did it, "remarkable" for what carries a flag or no longer agrees; else all.</summary>
+    [BindProperty(SupportsGet = true)]
+    public string? Only { get; set; }
+
+    /// <summary>True when more than words is asked for.</summary>
+    public bool IsNarrowed => Asked.Keys.Any(name => name != "q");
+
     /// <summary>Kinds to choose from, by their words.</summary>
     public IReadOnlyList<Category> Categories => [.. Core.Book.Category.All.OrderBy(category => show.T[Words.Category(category, house.IsHousehold)], StringComparer.OrdinalIgnoreCase)];
 
@@ -44,7 +59,7 @@ public sealed class IndexModel(OpenBook book, EntryLines lines, House house, Sho
     public long? Next { get; private set; }
 
     /// <summary>What was asked for, to go on with it from page to page.</summary>
-    public Dictionary<string, string> Asked => new (string Name, string? Value)[] { ("q", Q), ("from", From is { } first ? Show.Iso(first) : null), ("to", To is { } last ? Show.Iso(last) : null), ("category", Category) }
+    public Dictionary<string, string> Asked => new (string Name, string? Value)[] { ("q", Q), ("from", From is { } first ? Show.Iso(first) : null), ("to", To is { } last ? Show.Iso(last) : null), ("category", Category), ("about", About), ("person", Person), ("only", Only) }
         .Where(pair => !string.IsNullOrEmpty(pair.Value)).ToDictionary(pair => pair.Name, pair => pair.Value!);
 
     /// <summary>Finds them.</summary>
@@ -57,8 +72,18 @@ public sealed class IndexModel(OpenBook book, EntryLines lines, House house, Sho
             From = From,
             To = To,
             Category = string.IsNullOrEmpty(Category) ? null : Category,
+            About = string.IsNullOrWhiteSpace(About) ? null : About.Trim(),
+            Person = string.IsNullOrWhiteSpace(Person) ? null : Person.Trim(),
+            Numbers = Marked(),
             Beyond = Beyond,
             Count = Size,
         });
     }
+
+    private long[]? Marked() => Only switch
+    {
+        "corrected" => book.Read<long[]>(found => [.. found.Entries.Where(entry => entry.TakenBackBy is not null || entry.TakesBack is not null).Select(entry => entry.Number)]),
+        "remarkable" => book.Read<long[]>(found => [.. found.Disagreements.Select(disagreement => disagreement.Entry).Concat(found.Entries.Where(entry => entry.Operation is { Flags.Count: > 0 }).Select(entry => entry.Number)).Distinct()]),
+        _ => null,
+    };
 }

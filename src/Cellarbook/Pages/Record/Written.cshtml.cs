@@ -43,7 +43,8 @@ public sealed class WrittenModel(Desk desk) : PageModel
         Entry = found;
         var postings = found.Deeds.SelectMany(deed => deed.Postings).ToArray();
         Moves = [.. postings.Select(posting => PostingWords.Say(posting, desk.Show))];
-        Flags = TempData[FormPage.Remarks] as string[] ?? [];
+        // Peeked at, not taken: they are there again when the page is loaded again, until another entry is written.
+        Flags = TempData.Peek(FormPage.Remarks) is string[] { Length: > 0 } remarks && remarks[0] == entry.ToString(System.Globalization.CultureInfo.InvariantCulture) ? remarks[1..] : [];
         var told = postings.SelectMany(posting => new[] { posting.To, posting.From }).ToArray();
         var ends = told.FirstOrDefault(account => account.Section is Section.Must or Section.Bulk);
         var operation = found.Operation is Correct { Write: [var one] } ? one : found.Operation;
