@@ -1,4 +1,5 @@
 using Cellarbook.Core.Operations;
+using Cellarbook.Core.Quantities;
 using Cellarbook.Core.Stores;
 using Cellarbook.Pages.Shared;
 using Cellarbook.Recording;
@@ -12,6 +13,9 @@ public sealed class BottlingModel(OpenBook book) : PageModel
 {
     /// <summary>The trace.</summary>
     public BottleTrace Trace { get; private set; } = null!;
+
+    /// <summary>To the nearest millilitre, half up: about is no finer.</summary>
+    public static Volume Nearest(Volume about) => Volume.OfMillilitres((about.Microlitres + 500) / 1_000);
 
     /// <summary>Opens the trace of a bottling.</summary>
     /// <param name="code">Its code.</param>

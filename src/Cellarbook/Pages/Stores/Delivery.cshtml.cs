@@ -11,7 +11,7 @@ using Microsoft.AspNetCore.Mvc.RazorPages;
 namespace Cellarbook.Pages.Stores;
 
 /// <summary>A delivery: what came, what is left, and where the rest went.</summary>
-public sealed class DeliveryModel(OpenBook book) : PageModel
+public sealed class DeliveryModel(OpenBook book, Show show) : PageModel
 {
     /// <summary>Its trace.</summary>
     public DeliveryTrace Trace { get; private set; } = null!;
@@ -25,6 +25,24 @@ public sealed class DeliveryModel(OpenBook book) : PageModel
         if (trace is null) return this.Missing($"There is no delivery {Names.Shown(delivery)} of {Names.Shown(material)}.", "/stores", "The stores");
         Trace = trace;
         return Page();
+    }
+
+    /// <summary>What is left of it, and what its packet says.</summary>
+    public Sentence State
+    {
+        get
+        {
+            var left = show.Material(Trace.InStore, Trace.Material.Unit);
+            if (Trace.Facts is not { } facts) return $"{left} in store";
+            return Sentence.Join(", ",
+            [
+                $"{left} in store of {show.Material(facts.Amount, Trace.Material.Unit)}",
+                facts.Supplier is { Length: > 0 } supplier ? $"from {supplier}" : Sentence.Empty,
+                facts.Batch is { Length: > 0 } batch ? $"batch {batch}" : Sentence.Empty,
+                facts.BestBefore is { } until ? $"best before {show.Day(until)}" : Sentence.Empty,
+                facts.Price is { } price ? $"{show.Money(price)} {facts.Currency} for all of it" : Sentence.Empty,
+            ]);
+        }
     }
 
     /// <summary>Where a use went, in words.</summary>
