@@ -52,7 +52,7 @@ internal sealed class RowJudgement(LimitSet set, Substance substance, LimitBasis
         }
         var known = wine.Substances.ContainsKey(substance);
         if (!known || (forRelease && carried.Measured != Measured.All))
-            return New(VerdictKind.CannotSay, $"{substance.Name} was not measured{(known && carried.Measured == Measured.Part ? " in all of this wine" : "")}; the limit is {LimitText()}. Measure it.") with
+            return New(VerdictKind.CannotSay, $"{substance.Name} was not measured{(known && carried.Measured == Measured.Part ? " in all of this wine" : "")}; {LimitText()}. Measure it.") with
             { Missing = [Measurement()], ByAdditions = known && carried.Measured == Measured.None };
         var value = carried.Standing.PerLitre(wine.Volume);
         var said = carried.Measured switch
@@ -71,7 +71,7 @@ internal sealed class RowJudgement(LimitSet set, Substance substance, LimitBasis
 
     private Verdict OfStrength()
     {
-        if (wine.Strength is not { } strength) return New(VerdictKind.CannotSay, $"The strength is not stated; the limit is {LimitText()}.") with { Missing = ["strength"] };
+        if (wine.Strength is not { } strength) return New(VerdictKind.CannotSay, $"The strength is not stated; {LimitText()}.") with { Missing = ["strength"] };
         var off = row.Kind == LimitKind.Min ? row.Value!.Amount - strength.Hundredths : strength.Hundredths - row.Value!.Amount;
         return New(off > 0 ? VerdictKind.Over : VerdictKind.Within, $"{strength} stated; {LimitText()}{(off > 0 ? $": {(row.Kind == LimitKind.Min ? "below" : "over")} by {ExactNumber.Write(off, 2)} % vol" : "")}.");
     }
@@ -92,7 +92,7 @@ internal sealed class RowJudgement(LimitSet set, Substance substance, LimitBasis
         var density = "";
         if (limitPerKilogram != valuePerKilogram)
         {
-            if (wine.Density is not { } kilograms) return New(VerdictKind.CannotSay, $"{said}; the limit is {LimitText()}, and the density isn't known. Measure the gravity.") with { Missing = ["density (gravity)"] };
+            if (wine.Density is not { } kilograms) return New(VerdictKind.CannotSay, $"{said}; {LimitText()}, and the density isn't known. Measure the gravity.") with { Missing = ["density (gravity)"] };
             var perLitre = limitPerKilogram ? (Int128)Limit() * kilograms.Millionths / Million : Limit();
             if (limitPerKilogram) { limit *= kilograms.Millionths; parts *= Million; }
             else { parts *= kilograms.Millionths; limit *= Million; }

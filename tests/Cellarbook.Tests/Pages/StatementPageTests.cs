@@ -33,10 +33,10 @@ public partial class StatementPageTests
 
     private static decimal Number(string text) => decimal.Parse(text.Replace("\u2007", "", StringComparison.Ordinal).Replace("\u2008", "", StringComparison.Ordinal).Replace(" ", "", StringComparison.Ordinal).Replace("\u202f", "", StringComparison.Ordinal).Replace(",", "", StringComparison.Ordinal).Replace("−", "-", StringComparison.Ordinal), System.Globalization.CultureInfo.InvariantCulture);
 
-    [GeneratedRegex("""<td class="n">(<a href="(?<link>[^"]+)"[^>]*>)?(?<figure>[−\d][\d., \u202f\u2007\u2008]*)(</a>)?( <span class="fine small">(?<volume>[^<]+) L</span>)?</td>""")]
+    [GeneratedRegex("""<td class="n">(<a href="(?<link>[^"]+)"[^>]*>)?(?<figure>[−\d][\d., \u202f\u2007\u2008]*)(</a>)?[\u2007\u2008]*( <span class="fine small">(?<volume>[^<]+) L</span>)?</td>""")]
     private static partial Regex Cell();
 
-    [GeneratedRegex("""</th><td class="n">(<a href="(?<link>[^"]+)"[^>]*>)?(?<figure>[−\d][\d., \u202f\u2007\u2008]*)(</a>)?(?<volume>(?!))?</td>""")]
+    [GeneratedRegex("""</th><td class="n">(<a href="(?<link>[^"]+)"[^>]*>)?(?<figure>[−\d][\d., \u202f\u2007\u2008]*)(</a>)?[\u2007\u2008]*(?<volume>(?!))?</td>""")]
     private static partial Regex First();
 
     [GeneratedRegex("""<tfoot>.*?<td class="n">(?<volume>[^<]+)</td>""", RegexOptions.Singleline)]

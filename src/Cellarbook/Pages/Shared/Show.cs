@@ -48,11 +48,14 @@ public sealed class Show(PreferencesFile file, Texts.Texts texts)
     /// "22.4" for a column of figures under one unit: no more decimals than there are, and blanks as wide as the digits of three, so that the
     /// decimal marks stand under each other.
     /// </summary>
-    public string Cell(Volume volume)
+    public string Cell(Volume volume) => Figure(volume) + Blanks(volume);
+
+    /// <summary>The blanks alone, for a figure that is a link: a link ends where its figure does.</summary>
+    public string Blanks(Volume volume)
     {
         var figure = InUnit(volume);
         var decimals = figure.Contains('.') ? figure.Length - figure.IndexOf('.', StringComparison.Ordinal) - 1 : 0;
-        return Mark(Grouped(figure)) + (decimals == 0 ? PointSpace : "") + new string(DigitSpace, Math.Max(0, 3 - decimals));
+        return (decimals == 0 ? PointSpace : "") + new string(DigitSpace, Math.Max(0, 3 - decimals));
     }
 
     /// <summary>"22.4" without grouping, as it may stand in an input field.</summary>
