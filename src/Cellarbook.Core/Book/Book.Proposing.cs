@@ -14,6 +14,7 @@ public sealed partial class Book
         var number = LastNumber + 1;
         var refusals = new List<Refusal>();
         CheckDay(operation, today, refusals, "");
+        CheckCurrency(operation, refusals, "");
         switch (operation)
         {
             case Imported:
@@ -104,6 +105,7 @@ public sealed partial class Book
         for (var i = 0; i < writes.Count; i++)
         {
             CheckDay(writes[i], today, refusals, $"write[{i}].");
+            CheckCurrency(writes[i], refusals, $"write[{i}].");
             CheckOpen(writes[i].Day, refusals, $"write[{i}].day");
         }
         var all = new List<Deed>();
@@ -136,6 +138,16 @@ public sealed partial class Book
             refusals.Add(new(RefusalCode.CantBeTakenBack, "takesBack", original.Operation is Correct ? (Sentence)$"Entry {original.Number} is a correction that wrote nothing; there is nothing in it to take back. Enter what happened again instead." : (Sentence)$"Entry {original.Number} is about the book itself. Change it by a further entry."));
         else return original;
         return null;
+    }
+
+    /// <summary>The book has one currency; a price in another one says nothing about its costs.</summary>
+    private void CheckCurrency(Operation operation, List<Refusal> refusals, string prefix)
+    {
+        if (!operation.HasPrice) return;
+        var (stated, own) = (operation.PriceCurrency, Premises?.Currency);
+        if (stated is null && own is null) refusals.Add(new(RefusalCode.Missing, prefix + "currency", "Say in which currency, such as EUR; or state the book's currency in Settings once."));
+        else if (stated is not null && own is not null && stated != own) refusals.Add(new(RefusalCode.DoesNotAddUp, prefix + "currency", $"This book is kept in {own}. Convert the price at the day's rate and note the rate."));
+        else if (stated is not null && (stated.Length != 3 || !stated.All(char.IsAsciiLetterUpper))) refusals.Add(new(RefusalCode.UnknownWord, prefix + "currency", "Give the currency as three letters, such as EUR."));
     }
 
     private static void CheckDay(Operation operation, DateOnly today, List<Refusal> refusals, string prefix)

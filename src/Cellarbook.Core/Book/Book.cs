@@ -49,6 +49,9 @@ public sealed partial class Book
     /// <summary>True for a book that answers to no authority.</summary>
     public bool IsHousehold => Premises?.Regimes is null || Premises.Regimes.Contains("household");
 
+    /// <summary>True once an entry stated a price or a cost.</summary>
+    public bool HasPrices { get; private set; }
+
     /// <summary>The last day of the closed period; null while nothing is closed.</summary>
     public DateOnly? ClosedThrough { get; private set; }
 
@@ -192,6 +195,7 @@ public sealed partial class Book
         if (entry.Operation is Mix or Correct)
             foreach (var mix in entry.Deeds.Select(deed => deed.Operation).OfType<Mix>())
                 if (materials.Find(mix.Material!) is null) materials.Put(mix.Made);
+        if (entry.Operation is { HasPrice: true } || (entry.Operation as Correct)?.Write?.Any(operation => operation.HasPrice) == true) HasPrices = true;
         switch (entry.Operation)
         {
             case Vessel vessel:

@@ -58,6 +58,12 @@ public sealed record Premises : Operation
     /// <summary>Who records, before accounts exist.</summary>
     public string? Owner { get; init; }
 
+    /// <summary>The one currency of the book, as three letters such as EUR.</summary>
+    public string? Currency { get; init; }
+
+    /// <summary>How materials cost: movingAverage over all deliveries, or receipt, each delivery at its own price. Left out: movingAverage.</summary>
+    public string? MaterialCost { get; init; }
+
     /// <inheritdoc/>
     public override bool IsAboutTheBook => true;
 
@@ -66,6 +72,8 @@ public sealed record Premises : Operation
 
     internal override void Decide(Deciding deciding)
     {
+        if (Currency is not null && (Currency.Length != 3 || !Currency.All(char.IsAsciiLetterUpper))) deciding.Refuse(RefusalCode.UnknownWord, "currency", "Give the currency as three letters, such as EUR.");
+        if (MaterialCost is not (null or "movingAverage" or "receipt")) deciding.Refuse(RefusalCode.UnknownWord, "materialCost", "Say movingAverage or receipt.");
         if (Regimes is null or { Count: 0 }) deciding.Refuse(RefusalCode.Missing, "regimes", $"Say who the book answers to: {string.Join(", ", KnownRegimes)}.");
         foreach (var (regime, i) in (Regimes ?? []).Select((regime, i) => (regime, i)))
             if (!KnownRegimes.Contains(regime)) deciding.Refuse(RefusalCode.UnknownWord, $"regimes[{i}]", $"“{Operations.Names.Shown(regime)}” is not known here. Use {string.Join(", ", KnownRegimes)}.");

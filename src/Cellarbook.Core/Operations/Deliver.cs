@@ -56,13 +56,18 @@ public sealed record Deliver : Operation
             var said = new SaidAmount(item.Grams, item.Millilitres, item.Pieces, null, null);
             if (!said.Says) deciding.Refuse(RefusalCode.Missing, $"{path}.{material.UnitWord}", "Say how much came.");
             if (item.Price is { Millionths: < 0 }) deciding.Refuse(RefusalCode.NotPositive, path + ".price", "A price can't be below nil.");
-            if (item.Price is not null && Currency is null) deciding.Refuse(RefusalCode.Missing, "currency", "Say in which currency the price is, such as EUR.");
             var account = Account.Stores(material.Code, item.Delivery!);
             if (!seen.Add(account)) deciding.Refuse(RefusalCode.DeliveryExists, path + ".delivery", $"{item.Delivery} of {material.Code} stands twice here. Put both in one line, or give one another name.");
             else if (said.Of(deciding, material, Volume.None, path) is { } amount) deciding.PostMaterial("MATERIAL_DELIVERED", Account.Counter("EXT:SUPPLIER"), account, amount, material.Unit);
             if (item.BestBefore is { } until && until < Day) deciding.Raise("out_of_date", $"{material.Name}, delivery {item.Delivery}, was best before {until:yyyy-MM-dd}, when it came.");
         }
     }
+
+    internal override string? PriceCurrency => Currency;
+
+    internal override bool HasPrice => (Items ?? []).Any(item => item.Price is not null);
+
+    internal override Money? PriceOf(Posting posting, Deed deed) => Brought(posting, deed)?.Price;
 
     internal override DeliveryFacts? Brought(Posting posting, Deed deed)
     {

@@ -115,6 +115,18 @@ public abstract record Operation
     /// <summary>What the operation calls the materials it uses.</summary>
     internal virtual IEnumerable<string> MaterialsNamed => [];
 
+    /// <summary>What was paid for what a posting brought in; null where nothing is said.</summary>
+    internal virtual Quantities.Money? PriceOf(Posting posting, Deed deed) => null;
+
+    /// <summary>The currency its prices are stated in; null where it states none.</summary>
+    internal virtual string? PriceCurrency => null;
+
+    /// <summary>True when it states a price, so that a currency is needed.</summary>
+    internal virtual bool HasPrice => false;
+
+    /// <summary>A cost of its own that it puts on wine; null for all but that.</summary>
+    internal virtual Costing.OwnCost? OwnCost => null;
+
     /// <summary>True when what it states holds for all that lies there, also for what is entered late before it.</summary>
     internal virtual bool StatesAllThatLies => false;
 

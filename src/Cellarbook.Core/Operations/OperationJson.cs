@@ -22,7 +22,7 @@ public static class OperationJson
         ["blend"] = typeof(Blend), ["makeSparkling"] = typeof(MakeSparkling), ["gauge"] = typeof(Gauge), ["regauge"] = typeof(Regauge), ["bottle"] = typeof(Bottle),
         ["unbottle"] = typeof(Unbottle), ["shelve"] = typeof(Shelve), ["lose"] = typeof(Lose), ["remove"] = typeof(Remove), ["return"] = typeof(Return),
         ["takeAway"] = typeof(TakeAway), ["count"] = typeof(Count), ["correct"] = typeof(Correct), ["vessel"] = typeof(Vessel), ["premises"] = typeof(Premises),
-        ["close"] = typeof(Close), ["describe"] = typeof(Describe), ["limitSet"] = typeof(StateLimits), ["blankContact"] = typeof(BlankContact), ["imported"] = typeof(Imported),
+        ["close"] = typeof(Close), ["describe"] = typeof(Describe), ["limitSet"] = typeof(StateLimits), ["blankContact"] = typeof(BlankContact), ["cost"] = typeof(Cost), ["imported"] = typeof(Imported),
     };
 
     private static readonly Dictionary<Type, string> Words = Kinds.ToDictionary(pair => pair.Value, pair => pair.Key);

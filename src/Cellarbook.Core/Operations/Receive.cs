@@ -51,14 +51,28 @@ public sealed record Receive : Operation
     /// <summary>Sugar reading of must, as on the paper: °Brix.</summary>
     public Reading? Brix { get; init; }
 
+    /// <summary>What was paid for all of it, in the book's currency; what was short on arrival included.</summary>
+    public Money? Price { get; init; }
+
+    /// <summary>Currency of the price, as three letters; left out: the book's.</summary>
+    public string? Currency { get; init; }
+
     /// <summary>Origins.</summary>
     public IReadOnlyList<OriginStated>? Origin { get; init; }
+
+    internal override string? PriceCurrency => Currency;
+
+    internal override bool HasPrice => Price is not null;
+
+    internal override Money? PriceOf(Posting posting, Deed deed) => posting.From.Name.StartsWith("EXT:", StringComparison.Ordinal) ? Price : null;
 
     internal override IEnumerable<string> SaidWords => What is null ? [] : [What];
 
     internal override void Decide(Deciding deciding)
     {
         OriginStated.Check(deciding, Origin);
+        if (Price is { Millionths: < 0 }) deciding.Refuse(RefusalCode.NotPositive, "price", "A price can't be below nil.");
+        if (Price > Money.Most) deciding.Refuse(RefusalCode.TooLargeNumber, "price", "That is more than the book can count. Check the price.");
         switch (What)
         {
             case "must" or "juice" or "concentrate":

@@ -65,6 +65,7 @@ public static class FormIndex
             new("material", "material", "A material of your own", "what the packet says", "deliver")]),
         ("The book itself", [
             new("correct", "correct", "Correct an entry", "take it back, or write it again"),
+            new("cost", "cost", "Put a cost on wine", "work, energy, rent"),
             new("close", "close", "Close a period", "no entries in it any more"),
             new("blank-contact", "blankContact", "Blank a name", "of somebody in entries, for good")]),
     ];

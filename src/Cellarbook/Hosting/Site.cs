@@ -38,6 +38,7 @@ public static class Site
         });
         builder.Services.AddSingleton(TimeProvider.System);
         builder.Services.AddSingleton(open);
+        builder.Services.AddSingleton<CostMemory>();
         builder.Services.ConfigureHttpJsonOptions(options =>
         {
             foreach (var converter in OperationJson.Converters) options.SerializerOptions.Converters.Add(converter);
@@ -75,6 +76,7 @@ public static class Site
         StatementsApi.Map(api);
         BookApi.Map(api);
         BenchApi.Map(api);
+        CostApi.Map(api);
         app.MapRazorPages().WithStaticAssets();
         return app;
     }

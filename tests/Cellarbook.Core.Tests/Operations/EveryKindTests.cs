@@ -46,6 +46,7 @@ public class EveryKindTests
         { "vessel", """{"kind":"vessel","code":"V9","capacityLitres":54,"sort":"carboy","location":"cellar"}""" },
         { "premises", """{"kind":"premises","regimes":["household"],"timeZone":"Europe/Vienna","owner":"Ada"}""" },
         { "blankContact", """{"kind":"blankContact","contact":1}""" },
+        { "cost", """{"kind":"cost","lot":"W1","what":"Cellar work","perHour":15,"hours":2.5,"currency":"EUR"}""" },
         { "describe", """{"kind":"describe","lot":"W1","colour":"red","schemes":["organic"],"zone":"B"}""" },
         { "limitSet", """{"kind":"limitSet","code":"house","as":"house","rows":[{"substances":"so2","basis":"total_measured","kind":"max","value":"120","unit":"mg/L","source":"own taste","seen":"text"}]}""" },
         { "close", """{"kind":"close","through":"2026-03-04"}""" },

@@ -83,6 +83,7 @@ public static class FormCases
         new("/record/sparkle", [("sources[0]", "W1@V3"), ("sources[0].litres", "10"), ("targets[0].litres", "10"), ("targets[0].vessel", "V5"), ("targets[0].lot", "S1")], """{"kind":"makeSparkling","day":"2026-02-01","sources":[{"lot":"W1","vessel":"V3","litres":10}],"targets":[{"lot":"S1","vessel":"V5","litres":10}]}"""),
         new("/record/correct?entry=14", [("reason", "Wrong vessel")], """{"kind":"correct","day":"2026-02-01","takesBack":14,"reason":"Wrong vessel"}"""),
         new("/record/blank-contact", [("contact", "1"), ("reason", "Asked for it")], """{"kind":"blankContact","day":"2026-02-01","contact":1,"reason":"Asked for it"}"""),
+        new("/record/cost?lot=W1&vessel=V3", [("what", "Cellar work"), ("amount", "12.5"), ("currency", "EUR")], """{"kind":"cost","day":"2026-02-01","lot":"W1","vessel":"V3","what":"Cellar work","amount":12.5,"currency":"EUR"}"""),
         new("/record/close", [("through", "2026-01-31")], """{"kind":"close","day":"2026-02-01","through":"2026-01-31"}"""),
     ];
 }

@@ -11,7 +11,7 @@ using Microsoft.AspNetCore.Mvc.RazorPages;
 namespace Cellarbook.Pages.Bottles;
 
 /// <summary>A bottling's page: what is left on which shelf, where the others went, what the label says.</summary>
-public sealed class BottlingModel(OpenBook book, EntryIndex index, Told told) : PageModel
+public sealed class BottlingModel(OpenBook book, EntryIndex index, Told told, CostMemory costs) : PageModel
 {
     private const int Size = 200;
 
@@ -26,6 +26,9 @@ public sealed class BottlingModel(OpenBook book, EntryIndex index, Told told) : 
 
     /// <summary>Where they came from and went, by kind.</summary>
     public LotAccount Account { get; private set; } = null!;
+
+    /// <summary>What it cost; null where no price was ever stated.</summary>
+    public Core.Costing.CostAccount? Cost { get; private set; }
 
     /// <summary>Its lines, oldest first.</summary>
     public IReadOnlyList<Line> Lines { get; private set; } = [];
@@ -44,6 +47,7 @@ public sealed class BottlingModel(OpenBook book, EntryIndex index, Told told) : 
             Bottling = bottling;
             Label = Core.Labels.BottleLabel.Of(found, index, code)!;
             Account = LotAccount.OfBottling(found, index, code);
+            Cost = costs.Of(found) is { } ledger ? Core.Costing.CostAccount.OfBottling(ledger, code) : null;
             Build([.. BookOrder.Of(found, index.OfBottling(found, code), deed => deed.Postings.Any(posting => Is(posting.From) || Is(posting.To)))], number);
             return true;
         });

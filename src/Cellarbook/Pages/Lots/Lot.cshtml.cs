@@ -12,7 +12,7 @@ using Microsoft.AspNetCore.Mvc.RazorPages;
 namespace Cellarbook.Pages.Lots;
 
 /// <summary>A lot's page: what it is and needs, where it lies, its curve, its passbook, its small account, its kin.</summary>
-public sealed class LotModel(OpenBook book, EntryIndex index, Notices notices, Told told, Show show) : PageModel
+public sealed class LotModel(OpenBook book, EntryIndex index, Notices notices, Told told, Show show, CostMemory costs) : PageModel
 {
     private const int Size = 200;
 
@@ -56,6 +56,9 @@ public sealed class LotModel(OpenBook book, EntryIndex index, Notices notices, T
     /// <summary>Its ancestors and descendants; null where it stands alone.</summary>
     public FamilyDrawing? Family { get; private set; }
 
+    /// <summary>What it cost; null where no price was ever stated.</summary>
+    public Core.Costing.CostAccount? Cost { get; private set; }
+
     /// <summary>Its bottlings.</summary>
     public IReadOnlyList<Bottling> Bottlings { get; private set; } = [];
 
@@ -93,6 +96,7 @@ public sealed class LotModel(OpenBook book, EntryIndex index, Notices notices, T
             var passbook = LotPassbook.Of(found, index, code);
             Family = FamilyDrawing.Of(LotFamily.Of(found, index, code), code);
             Account = LotAccount.OfLot(found, index, code);
+            Cost = costs.Of(found) is { } ledger ? Core.Costing.CostAccount.OfLot(ledger, code) : null;
             Curve = Curve.Of(passbook.Lines, show);
             Turn(passbook.Lines, number);
             Bottlings = [.. found.Now.Bottlings.Where(bottling => bottling.Lots.Contains(code)).OrderBy(bottling => bottling.FirstDay).ThenBy(bottling => bottling.Code, StringComparer.Ordinal)

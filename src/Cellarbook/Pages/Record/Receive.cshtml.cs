@@ -31,6 +31,9 @@ public sealed class ReceiveModel(Desk desk) : FormPage(desk)
         if (What is "must" or "juice" or "concentrate" or "bulkWine") more.Add(Ask.Volume("arrivedLitres", "Arrived, when less", VolumeUnit) with { IsOptional = true, Hint = "The amount above is that of the paper; what is short is written as lost on the way." });
         if (What is "bulkWine" or "bottledWine") more.Add(Ask.Product("product"));
         if (What is ("bulkWine" or "bottledWine") && Desk.IsLicensed) more.Add(Ask.Word("taxPaid", "Tax on it", [new("false", "not paid yet, under bond"), new("true", "paid before")]) with { IsYesNo = true, IsOptional = true });
+        var currency = Desk.Book.Read(book => book.Premises?.Currency);
+        more.Add(new(FieldKind.Figure, "price", "Paid for all of it") { Units = [new(currency ?? "", null)], IsOptional = true });
+        if (currency is null) more.Add(Ask.Text("currency", "Currency") with { IsOptional = true, Hint = "Three letters, such as EUR." });
         if (What is "bottledWine") more.Add(Ask.Text("lotMark", "Lot mark on the bottle") with { IsOptional = true });
         if (more.Count > 0) yield return Ask.Folded("From the paper that came with it", [.. more]);
     }

@@ -21,6 +21,12 @@ public sealed class PremisesForm
     /// <summary>IANA name of the time zone.</summary>
     public string? TimeZone { get; set; }
 
+    /// <summary>Currency of the book, three letters.</summary>
+    public string? Currency { get; set; }
+
+    /// <summary>movingAverage or receipt.</summary>
+    public string? MaterialCost { get; set; }
+
     /// <summary>Unit of volumes.</summary>
     public VolumeUnit Volume { get; set; }
 
@@ -53,6 +59,8 @@ public sealed class PremisesForm
         Name = premises?.Name,
         Owner = premises?.Owner,
         TimeZone = premises?.TimeZone ?? MachineZone,
+        Currency = premises?.Currency,
+        MaterialCost = premises?.MaterialCost,
         Volume = preferences.Volume,
         Temperature = preferences.Temperature,
         DecimalComma = preferences.DecimalComma,
@@ -69,6 +77,8 @@ public sealed class PremisesForm
         Name = Blank(Name),
         Owner = Blank(Owner),
         TimeZone = Blank(TimeZone),
+        Currency = Blank(Currency)?.ToUpperInvariant(),
+        MaterialCost = Blank(MaterialCost),
         Regimes = For switch { "household" => ["household"], "licensed" => Regimes, _ => null },
     };
 
@@ -80,7 +90,7 @@ public sealed class PremisesForm
     {
         foreach (var refusal in refusals)
         {
-            var field = refusal.Path.Split('[')[0] switch { "timeZone" => nameof(TimeZone), "regimes" => nameof(Regimes), "name" => nameof(Name), "owner" => nameof(Owner), _ => "" };
+            var field = refusal.Path.Split('[')[0] switch { "timeZone" => nameof(TimeZone), "currency" => nameof(Currency), "regimes" => nameof(Regimes), "name" => nameof(Name), "owner" => nameof(Owner), _ => "" };
             var sentence = field == nameof(Regimes) && refusal.Code == RefusalCode.Missing ? For == "licensed" ? Sentence.Of("Choose at least one licence.") : "Say which it is." : refusal.Sentence;
             Wrong.TryAdd(field, sentence);
         }

@@ -81,6 +81,14 @@ public sealed class Show(PreferencesFile file, Texts.Texts texts)
     /// <summary>"29 bottles", "1 bottle".</summary>
     public string Bottles(BottleCount count) => count.Bottles == 1 ? texts["1\u00A0bottle"] : texts[$"{Number(count.Bottles)}\u00A0bottles"];
 
+    /// <summary>An amount of money with so many decimals, rounded half away from nil; what is stored stays exact.</summary>
+    public string Money(Money money, int decimals)
+    {
+        var unit = (long)Math.Pow(10, 6 - decimals);
+        var rounded = (Math.Abs(money.Millionths) + unit / 2) / unit;
+        return (money.Millionths < 0 && rounded > 0 ? "−" : "") + Mark(Grouped(ExactNumber.WriteFixed(rounded, decimals)));
+    }
+
     /// <summary>A whole number, grouped from 10 000 on.</summary>
     public string Number(long number) => Grouped(number.ToString(CultureInfo.InvariantCulture));
 

@@ -56,6 +56,7 @@ public sealed partial class Told(Show show)
         Correct correct => new(correct.Write is { Count: > 0 } ? Sentence.Of($"Correction of entry {correct.TakesBack}, written again") : $"Correction of entry {correct.TakesBack}, taken back"),
         Vessel vessel => new($"{(vessel.Changes == true ? Sentence.Of($"Vessel {vessel.Code} changed") : $"Vessel {vessel.Code} made")}{(vessel.CapacityLitres is { } capacity ? Sentence.Of($", holds {show.Volume(capacity)}") : "")}"),
         Premises premises => new(premises.Name is { Length: > 0 } name ? Sentence.Of($"Premises stated: {name}") : "Premises stated"),
+        Cost cost => new($"Cost put on {Sentence.Verbatim(cost.Bottling ?? cost.Lot ?? "")}: {Sentence.Verbatim(cost.What ?? "")}"),
         Describe describe => new($"Stated: {Join([Verbatim(describe.Colour), Verbatim(describe.Type), describe.Zone is { } zone ? Sentence.Of($"zone {zone}") : "", .. (describe.Schemes ?? []).Concat(describe.Cases ?? []).Select(Verbatim), describe.Schemes is { Count: 0 } ? "no scheme" : "", describe.Cases is { Count: 0 } ? "no case" : ""])}"),
         StateLimits limits => new($"Limits stated: {limits.Name ?? limits.Code}, {show.Number(limits.Rows?.Count ?? 0)} rows"),
         BlankContact blank => new($"Name of contact {blank.Contact} blanked"),
@@ -80,11 +81,11 @@ public sealed partial class Told(Show show)
     }
 
     private Sentence Materials(IReadOnlyList<Posting> postings) => Join(postings.Where(posting => posting.MaterialUnit is not null && (posting.From.Section == Section.Stores || posting.From.Material is not null))
-        .Select(posting => Sentence.Of($"{show.Material(posting.Material, posting.MaterialUnit!.Value)} of {posting.From.Name}")));
+        .Select(posting => Sentence.Of($"{show.Material(posting.Material, posting.MaterialUnit!.Value)} of {Named(posting.From.Name)}")));
 
     private Telling Delivered(Deliver deliver, IReadOnlyList<Posting> postings)
     {
-        var items = Join((deliver.Items ?? []).Select((item, i) => i < postings.Count && postings[i].MaterialUnit is { } unit ? Sentence.Of($"{show.Material(postings[i].Material, unit)} of {item.Material}") : Verbatim(item.Material)));
+        var items = Join((deliver.Items ?? []).Select((item, i) => i < postings.Count && postings[i].MaterialUnit is { } unit ? Sentence.Of($"{show.Material(postings[i].Material, unit)} of {Named(item.Material)}") : Named(item.Material)));
         return new(deliver.Supplier is { Length: > 0 } supplier ? (Sentence)$"Delivered {items} from {supplier}" : $"Delivered {items}");
     }
 
