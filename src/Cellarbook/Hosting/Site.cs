@@ -73,6 +73,7 @@ public static class Site
         CellarApi.Map(api);
         StoresApi.Map(api);
         LimitsApi.Map(api);
+        AdditionsApi.Map(api);
         ImportApi.Map(api);
         StatementsApi.Map(api);
         BookApi.Map(api);

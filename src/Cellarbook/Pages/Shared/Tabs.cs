@@ -26,6 +26,7 @@ public static class Tabs
         new("Stores", "/stores"),
         new("Book", "/book"),
         new("Statements", "/statements"),
+        new("Limits", "/rules"),
         new("Bench", "/bench"),
         new("Settings", "/settings"),
     ];

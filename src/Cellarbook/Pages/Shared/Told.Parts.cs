@@ -1,5 +1,6 @@
 using Cellarbook.Core.Book;
 using Cellarbook.Core.Operations;
+using Cellarbook.Core.Stores;
 using Cellarbook.Core.Quantities;
 
 namespace Cellarbook.Pages.Shared;
@@ -25,9 +26,12 @@ public sealed partial class Told
         return new(measure.SampleLitres is { } sample ? Sentence.Of($"Read, sample of {show.Volume(sample)} drawn") : "Read", Sentence.Join(" · ", readings));
     }
 
+    /// <summary>A material by its name in the catalogue; one of the maker's own, or free text, as it was written.</summary>
+    private static Sentence Named(string? material) => Verbatim(Catalogue.Generic.FirstOrDefault(known => known.Code == material)?.Name ?? material);
+
     private Sentence Item(Add.Item item) => Join(
     [
-        Join([Verbatim(item.Material), Verbatim(item.Grams is { } grams ? show.Mass(grams) : ""), Verbatim(item.Millilitres is { } millilitres ? show.Mark(millilitres.Text) + "\u00A0mL" : ""), item.Pieces is { } pieces ? Sentence.Of($"{show.Reading(pieces.Text)}\u00A0pieces") : ""], " "),
+        Join([Named(item.Material), Verbatim(item.Grams is { } grams ? show.Mass(grams) : ""), Verbatim(item.Millilitres is { } millilitres ? show.Mark(millilitres.Text) + "\u00A0mL" : ""), item.Pieces is { } pieces ? Sentence.Of($"{show.Reading(pieces.Text)}\u00A0pieces") : ""], " "),
         Verbatim(item.GramsPerHectolitre is { } rate ? show.Reading(rate.Text) + "\u00A0g/hL" : ""),
         Verbatim(item.MgPerLitre is { } milligrams ? show.Reading(milligrams.Text) + "\u00A0mg/L" : ""),
         item.RiseLitres is { } rise ? Sentence.Of($"raised it by {show.Volume(rise)}") : "",

@@ -81,11 +81,11 @@ public sealed partial class Told(Show show)
     }
 
     private Sentence Materials(IReadOnlyList<Posting> postings) => Join(postings.Where(posting => posting.MaterialUnit is not null && (posting.From.Section == Section.Stores || posting.From.Material is not null))
-        .Select(posting => Sentence.Of($"{show.Material(posting.Material, posting.MaterialUnit!.Value)} of {posting.From.Name}")));
+        .Select(posting => Sentence.Of($"{show.Material(posting.Material, posting.MaterialUnit!.Value)} of {Named(posting.From.Name)}")));
 
     private Telling Delivered(Deliver deliver, IReadOnlyList<Posting> postings)
     {
-        var items = Join((deliver.Items ?? []).Select((item, i) => i < postings.Count && postings[i].MaterialUnit is { } unit ? Sentence.Of($"{show.Material(postings[i].Material, unit)} of {item.Material}") : Verbatim(item.Material)));
+        var items = Join((deliver.Items ?? []).Select((item, i) => i < postings.Count && postings[i].MaterialUnit is { } unit ? Sentence.Of($"{show.Material(postings[i].Material, unit)} of {Named(item.Material)}") : Named(item.Material)));
         return new(deliver.Supplier is { Length: > 0 } supplier ? (Sentence)$"Delivered {items} from {supplier}" : $"Delivered {items}");
     }
 
