@@ -3,12 +3,18 @@ using Cellarbook.Benchmarks;
 
 // dotnet run -c Release --project tests/Cellarbook.Benchmarks            prints the whole table (some minutes)
 // dotnet run -c Release --project tests/Cellarbook.Benchmarks -- 100000  the same with a smaller large book
+// dotnet run -c Release --project tests/Cellarbook.Benchmarks -- limits  the rows about limits alone
 // dotnet run -c Release --project tests/Cellarbook.Benchmarks -- solera  only the traces through a solera
 // dotnet run -c Release --project tests/Cellarbook.Benchmarks -- journal ROWS FILE   only writes a generated journal
 if (args is ["journal", var wanted, var target])
 {
     using var writer = new StreamWriter(target);
     Console.WriteLine(new CellarGenerator(7).Write(writer, int.Parse(wanted), 14 * 365, new(2010, 1, 1)));
+    return;
+}
+if (args is ["limits"])
+{
+    new LimitsBench(new Report()).Run();
     return;
 }
 if (args is ["solera"])
@@ -26,6 +32,7 @@ try
     Console.WriteLine($"{Environment.ProcessorCount} cores, {GC.GetGCMemoryInfo().TotalAvailableMemoryBytes >> 30} GiB, {System.Runtime.InteropServices.RuntimeInformation.OSDescription}, .NET {Environment.Version}, file system {new DriveInfo(folder).DriveFormat}, bare write and fsync {Report.Time(Bare.Fsync(folder))}");
     new HistoryBench(folder, large, report).Run();
     new RecordingBench(folder, report).Run();
+    new LimitsBench(report).Run();
     new SoleraBench(report).Run();
     report.Print();
     Console.WriteLine($"Peak memory of this process {Process.GetCurrentProcess().PeakWorkingSet64 >> 20} MB.");

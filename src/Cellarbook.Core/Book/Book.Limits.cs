@@ -22,6 +22,23 @@ public sealed partial class Book
         .. ownLimits.Values.Where(set => set.Expires is null || set.Expires >= day),
     ];
 
+    /// <summary>Goes through the deeds of some days in book order, each with the cellar before and after it.</summary>
+    internal void Walk(DateOnly from, DateOnly to, Action<Deed, Cellar> before, Action<Deed, Cellar> after)
+    {
+        var (start, cellar) = checkpoints.Before(from);
+        var fork = cellar.Fork();
+        var folding = new Folding(fork, _ => null, EffectsOf, materials.Find);
+        var (effects, violations) = (new List<Effect>(), new List<Violation>());
+        for (var i = FirstPageFrom(start); i < pages.Count && pages[i].Day <= to; i++)
+            foreach (var deed in pages[i].Deeds)
+            {
+                effects.Clear();
+                if (pages[i].Day >= from) before(deed, fork);
+                folding.Apply(deed, effects, violations);
+                if (pages[i].Day >= from) after(deed, fork);
+            }
+    }
+
     /// <summary>Holds what a trial touched against the limits, before and after: what becomes an excess needs a reason (law 11), and is flagged.</summary>
     private void JudgeLimits(Trial trial, List<Pending> pending, List<Refusal> refusals, List<Flag> flags)
     {

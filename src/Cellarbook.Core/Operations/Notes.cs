@@ -125,6 +125,19 @@ public sealed record Measure : NoteOperation
     /// <summary>Malic acid, g/L.</summary>
     public Reading? MalicGramsPerLitre { get; init; }
 
+    /// <summary>What a laboratory found of other substances, such as copper or sorbic acid.</summary>
+    public IReadOnlyList<Content>? Contents { get; init; }
+
+    /// <summary>A substance found.</summary>
+    public sealed record Content
+    {
+        /// <summary>Its code, such as "copper"; those of the limit sets.</summary>
+        public string? Substance { get; init; }
+
+        /// <summary>How much of it, mg/L.</summary>
+        public Reading? MgPerLitre { get; init; }
+    }
+
     /// <summary>Malolactic state that the test shows.</summary>
     public Malolactic? Malolactic { get; init; }
 
@@ -142,7 +155,8 @@ public sealed record Measure : NoteOperation
     internal override void Decide(Deciding deciding)
     {
         if (deciding.PlaceOf(Lot, Vessel, "") is not { } place) return;
-        if (!Readings.Any() && Malolactic is null && SampleLitres is null) deciding.Refuse(RefusalCode.Missing, "gravity", "Give at least one reading.");
+        CheckContents(deciding);
+        if (!Readings.Any() && Malolactic is null && SampleLitres is null && Contents is null or { Count: 0 }) deciding.Refuse(RefusalCode.Missing, "gravity", "Give at least one reading.");
         if (Gravity is { Value: < 0.7 or > 1.6 }) deciding.Refuse(RefusalCode.TooLargeNumber, "gravity", "A gravity lies between 0.7 and 1.6; water is 1.000.");
         foreach (var (name, reading) in Readings)
             if (name is not ("celsius" or "gravity") && reading.Value < 0) deciding.Refuse(RefusalCode.NotPositive, name, "This reading can't be below nil.");
@@ -158,7 +172,25 @@ public sealed record Measure : NoteOperation
             foreach (var (name, reading) in Readings)
                 if (Limits.Substances.OfReading(name) is { Role: not "measure" } substance && ExactNumber.Read(reading.Text, 9, out var billionths) == ExactNumber.Fault.None)
                     yield return (substance, name.EndsWith("MgPerLitre", StringComparison.Ordinal) ? new Dose(billionths).Times(1, 1_000) : new Dose(billionths));
+            foreach (var content in Contents ?? [])
+                if (Limits.Substances.Find(content.Substance!) is { } other && Dose.ReadMilligramsPerLitre(content.MgPerLitre!.Value.Text, out var found) == ExactNumber.Fault.None) yield return (other, found);
         }
+    }
+
+    private void CheckContents(Deciding deciding)
+    {
+        for (var i = 0; i < (Contents?.Count ?? 0); i++)
+        {
+            var (content, path) = (Contents![i], $"contents[{i}]");
+            if (string.IsNullOrWhiteSpace(content.Substance)) deciding.Refuse(RefusalCode.Missing, path + ".substance", "Name the substance.");
+            else if (Limits.Substances.Find(content.Substance) is not { Role: not "practice" } substance) deciding.Refuse(RefusalCode.UnknownWord, path + ".substance", $"There is no substance “{Names.Shown(content.Substance)}”. The page of limits lists them.");
+            else if (substance.Reading.Length > 0) deciding.Refuse(RefusalCode.UnknownWord, path + ".substance", $"{substance.Name} has a reading of its own: {substance.Reading}.");
+            if (content.MgPerLitre is not { } figure) deciding.Refuse(RefusalCode.Missing, path + ".mgPerLitre", "Say how much was found, in mg/L; nil if none.");
+            else if (Dose.ReadMilligramsPerLitre(figure.Text, out var dose) is var fault && fault != ExactNumber.Fault.None) deciding.Refuse(fault == ExactNumber.Fault.TooFine ? RefusalCode.TooFine : RefusalCode.TooLargeNumber, path + ".mgPerLitre", "Give it to at most six decimals of a mg/L.");
+            else if (dose.NanogramsPerLitre < 0) deciding.Refuse(RefusalCode.NotPositive, path + ".mgPerLitre", "This reading can't be below nil.");
+            else if (dose.NanogramsPerLitre > 2_000_000_000_000) deciding.Refuse(RefusalCode.TooLargeNumber, path + ".mgPerLitre", "That is more than a litre can hold. The unit is mg/L.");
+        }
+        if (Contents is { Count: > 1 } several && several.Select(content => content.Substance).Distinct().Count() < several.Count) deciding.Refuse(RefusalCode.DoesNotAddUp, "contents", "A substance stands there twice.");
     }
 
     internal override WineNotes NotesAfter(WineNotes notes, Deed deed) => notes with

@@ -72,6 +72,7 @@ public static class Site
         OperationsApi.Map(api);
         CellarApi.Map(api);
         LimitsApi.Map(api);
+        AdditionsApi.Map(api);
         ImportApi.Map(api);
         StatementsApi.Map(api);
         BookApi.Map(api);

@@ -128,4 +128,23 @@ public class BookLimitsTests
     [Fact]
     public void A_barred_product_needs_a_reason_at_any_dose() =>
         Licensed().Refuses(RefusalCode.ReasonNeeded, """{"kind":"add","lot":"R1","items":[{"material":"cmc-5","millilitres":10}]}""", "reason");
+
+    [Fact]
+    public void A_laboratory_finds_what_the_book_has_no_reading_for()
+    {
+        // 0.8 g/hL of bluestone is a lawful dose; by additions it leaves more copper than allowed, until a laboratory finds less.
+        var check = Licensed().Does("""{"kind":"add","lot":"R1","reason":"reductive smell","items":[{"material":"copper-sulphate","grams":0.8}]}""").Raised("over_limit");
+        Assert.Equal((VerdictKind.Over, true), (Of(check, "R1", "copper", LimitBasis.Residual).Kind, Of(check, "R1", "copper", LimitBasis.Residual).ByAdditions));
+        check.On("2026-03-20").Does("""{"kind":"measure","lot":"R1","contents":[{"substance":"copper","mgPerLitre":0.45},{"substance":"lead","mgPerLitre":0.02}],"instrument":"report 12"}""");
+        var copper = Of(check, "R1", "copper", LimitBasis.Residual);
+        Assert.Equal((VerdictKind.Within, false, Wines.Mg("0.45")), (copper.Kind, copper.ByAdditions, copper.Value));
+        Assert.Equal(VerdictKind.Within, Of(check, "R1", "lead", LimitBasis.TotalMeasured).Kind);
+        check.Refuses(RefusalCode.UnknownWord, """{"kind":"measure","lot":"R1","contents":[{"substance":"gold","mgPerLitre":1}]}""", "contents[0].substance")
+            .Refuses(RefusalCode.UnknownWord, """{"kind":"measure","lot":"R1","contents":[{"substance":"so2","mgPerLitre":1}]}""", "contents[0].substance")
+            .Refuses(RefusalCode.Missing, """{"kind":"measure","lot":"R1","contents":[{"substance":"copper"}]}""", "contents[0].mgPerLitre")
+            .Refuses(RefusalCode.NotPositive, """{"kind":"measure","lot":"R1","contents":[{"substance":"copper","mgPerLitre":-1}]}""", "contents[0].mgPerLitre")
+            .Refuses(RefusalCode.TooLargeNumber, """{"kind":"measure","lot":"R1","contents":[{"substance":"copper","mgPerLitre":3000000}]}""", "contents[0].mgPerLitre")
+            .Refuses(RefusalCode.TooFine, """{"kind":"measure","lot":"R1","contents":[{"substance":"copper","mgPerLitre":0.0000001}]}""", "contents[0].mgPerLitre")
+            .Refuses(RefusalCode.DoesNotAddUp, """{"kind":"measure","lot":"R1","contents":[{"substance":"copper","mgPerLitre":1},{"substance":"copper","mgPerLitre":2}]}""", "contents");
+    }
 }

@@ -1,3 +1,4 @@
+using Cellarbook.Core.Limits;
 using Cellarbook.Forms;
 
 namespace Cellarbook.Pages.Record;
@@ -24,5 +25,11 @@ public sealed class MeasureModel(Desk desk) : FormPage(desk)
             Ask.Word("malolactic", "Malolactic ferment, by the test", Bottlings.MalolacticStates) with { IsOptional = true },
             Ask.Temperature("calibrationCelsius", "The hydrometer is made for", Desk.Show.TemperatureUnit) with { IsOptional = true },
             Ask.Volume("sampleLitres", "Sample drawn and not returned", VolumeUnit) with { IsOptional = true, Unit = "mL" }),
+        Ask.List("Found by a laboratory", "contents", Rows("contents", 1), path =>
+            [Ask.Word(path + ".substance", "Substance", Found) with { IsOptional = true }, Ask.Reading(path + ".mgPerLitre", "Content", "mg/L")]) with { IsFolded = true },
     ];
+
+    // What has a reading of its own stands above.
+    private static IReadOnlyList<Choice> Found { get; } =
+        [.. Substances.All.Where(substance => substance is { Reading.Length: 0, Role: not "practice" }).OrderBy(substance => substance.Name, StringComparer.Ordinal).Select(substance => new Choice(substance.Code, Sentence.Seed(substance.Name)))];
 }

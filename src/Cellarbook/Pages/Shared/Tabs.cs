@@ -25,6 +25,7 @@ public static class Tabs
         new("Bottles", "/bottles"),
         new("Book", "/book"),
         new("Statements", "/statements"),
+        new("Limits", "/rules"),
         new("Bench", "/bench"),
         new("Rules", "/rules"),
         new("Settings", "/settings"),
