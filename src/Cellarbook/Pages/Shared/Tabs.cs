@@ -23,6 +23,7 @@ public static class Tabs
         new("Lots", "/lots"),
         new("Vessels", "/vessels"),
         new("Bottles", "/bottles"),
+        new("Stores", "/stores"),
         new("Book", "/book"),
         new("Statements", "/statements"),
         new("Limits", "/rules"),
