@@ -54,6 +54,7 @@ public static class Site
         builder.Services.AddOpenApi(ApiDocument.Configure);
         Pages(builder.Services, folder);
         Accounts.SignIn.Add(builder.Services, folder);
+        KeptPages.Add(builder.Services);
         var app = builder.Build();
 
         app.UseExceptionHandler();
@@ -63,6 +64,7 @@ public static class Site
         app.Use(SecurityHeaders);
         app.UseAuthentication();
         app.Use(Accounts.SignIn.Guard);
+        app.UseOutputCache();
         app.MapStaticAssets();
         app.MapOpenApi("/api-docs/openapi.json");
         app.MapScalarApiReference("/api-docs", options => options.WithTitle("Cellarbook API").WithOpenApiRoutePattern("/api-docs/openapi.json")
@@ -71,6 +73,7 @@ public static class Site
         var api = app.MapGroup("/api/v1");
         OperationsApi.Map(api);
         CellarApi.Map(api);
+        StoresApi.Map(api);
         LimitsApi.Map(api);
         AdditionsApi.Map(api);
         ImportApi.Map(api);
