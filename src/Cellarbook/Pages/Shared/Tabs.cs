@@ -28,7 +28,6 @@ public static class Tabs
         new("Statements", "/statements"),
         new("Limits", "/rules"),
         new("Bench", "/bench"),
-        new("Rules", "/rules"),
         new("Settings", "/settings"),
     ];
 
