@@ -23,7 +23,7 @@ public sealed class EveryPageTests(Browsers browsers)
     {
         await using var window = await browsers.Open(browsers.Demo, width, dark);
         var wrong = new List<string>();
-        foreach (var path in Fixed.Append("/book/40").Append("/rules").Append("/cautions").Append("/book?only=corrected&about=R26").Concat(await PagesOf(browsers.Demo))) await Look(window, path, width, judged, wrong);
+        foreach (var path in Fixed.Append("/book/40").Append("/stores").Append("/additions").Append("/rules").Append("/cautions").Append("/book?only=corrected&about=R26").Concat(await PagesOf(browsers.Demo))) await Look(window, path, width, judged, wrong);
         Assert.True(wrong.Count == 0, string.Join('\n', wrong));
     }
 

@@ -27,7 +27,6 @@ public static class Tabs
         new("Book", "/book"),
         new("Statements", "/statements"),
         new("Bench", "/bench"),
-        new("Rules", "/rules"),
         new("Settings", "/settings"),
     ];
 
