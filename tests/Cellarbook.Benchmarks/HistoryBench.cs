@@ -14,6 +14,8 @@ internal sealed class HistoryBench(string folder, int rows, Report report)
 {
     private const double Years = 28;
     private static readonly Period Month = new(new(2020, 5, 1), new(2020, 5, 31));
+    // Days that are no calendar month are read from their postings every time.
+    private static readonly Period Days = new(new(2020, 5, 1), new(2020, 5, 30));
 
     public void Run()
     {
@@ -22,7 +24,7 @@ internal sealed class HistoryBench(string folder, int rows, Report report)
         var large = Statement(rows, data);
         // A tenth of the book in a tenth of the years: the month in the middle of both has the same size.
         var small = Statement(rows / 10, Import(rows / 10, Years / 10));
-        report.Row("that month when the book grows ten-fold", Report.Time(large.Milliseconds), $"{Report.Ratio(large.Milliseconds / large.Moves / (small.Milliseconds / small.Moves))} of {Report.Time(small.Milliseconds)}, per move ({small.Moves:N0} and {large.Moves:N0} moves)", "≤ 1.2 ×");
+        report.Row("the days of that month when the book grows ten-fold", Report.Time(large.Milliseconds), $"{Report.Ratio(large.Milliseconds / large.Moves / (small.Milliseconds / small.Moves))} of {Report.Time(small.Milliseconds)}, per move ({small.Moves:N0} and {large.Moves:N0} moves)", "≤ 1.2 ×");
         Hledger();
     }
 
@@ -47,11 +49,23 @@ internal sealed class HistoryBench(string folder, int rows, Report report)
             return book.Import(today => JournalUpload.Read(stream, today), "bench", check: false);
         });
         if (result.Refusals.Count > 0) throw new InvalidOperationException(result.Refusals[0].Sentence.ToString());
-        var peak = Process.GetCurrentProcess().PeakWorkingSet64;
         var bare = BareImport(Path.Combine(data, "book.db"));
         report.Row($"importing {wanted:N0} rows", $"{Report.Time(time)} ({wanted / time * 1000:N0} rows/s)", $"{Report.Ratio(bare / time)} of the rate of bare prepared inserts ({Report.Time(bare)})", "≥ 0.25 ×");
-        report.Row("peak memory of that import", $"{peak >> 20:N0} MB", $"file {new FileInfo(path).Length >> 20:N0} MB", "≤ 4 × the file + the cellar");
+        if (wanted != rows) return data;
+        var peak = ServedProgram.Run(Path.Combine(folder, "import-alone"), "import", path);
+        var (size, cellar) = (new FileInfo(path).Length, Cellar(data));
+        report.Row("peak memory of that import, a process of its own", $"{peak >> 20:N0} MB", $"4 × the file of {size >> 20:N0} MB and the book in memory of {cellar >> 20:N0} MB are {(4 * size + cellar) >> 20:N0} MB", "≤ 4 × the file + the cellar");
         return data;
+    }
+
+    /// <summary>Bytes of the book in memory, once all else was let go.</summary>
+    private static long Cellar(string data)
+    {
+        var before = GC.GetTotalMemory(forceFullCollection: true);
+        using var book = new OpenBook(BookStore.Open(data), TimeProvider.System);
+        var after = GC.GetTotalMemory(forceFullCollection: true);
+        GC.KeepAlive(book);
+        return after - before;
     }
 
     /// <summary>The same rows of the same tables, prepared, in one transaction, without guards or hashing.</summary>
@@ -98,11 +112,12 @@ internal sealed class HistoryBench(string folder, int rows, Report report)
     {
         using var book = new OpenBook(BookStore.Open(data), TimeProvider.System);
         book.Read(found => UsStatement.Build(found, Month));
-        var time = Timing.Median(200, () => book.Read(found => UsStatement.Build(found, Month)));
-        var parts = book.Read(found => Core.Statements.PlainStatement.Behind(found, Month, Core.Statements.ClassScheme.Default).Count);
+        var remembered = Timing.Median(200, () => book.Read(found => UsStatement.Build(found, Month)));
+        var time = Timing.Median(200, () => book.Read(found => UsStatement.Build(found, Days)));
+        var parts = book.Read(found => Core.Statements.PlainStatement.Behind(found, Days, Core.Statements.ClassScheme.Default).Count);
         var sqlite = GroupBy(Path.Combine(data, "book.db"));
         GC.Collect();
-        report.Row($"a month's statement from {wanted:N0} postings", $"{Report.Time(time)} ({parts:N0} moves)", $"{Report.Ratio(time / sqlite)} of SQLite's GROUP BY over that month's postings ({Report.Time(sqlite)})", "≤ 1 ×");
+        report.Row($"a month's statement from {wanted:N0} postings, read anew", $"{Report.Time(time)} ({parts:N0} moves); {Report.Time(remembered)} when the calendar month is remembered", $"{Report.Ratio(time / sqlite)} of SQLite's GROUP BY over that month's postings ({Report.Time(sqlite)})", "≤ 1 ×");
         return (time, parts);
     }
 
@@ -139,9 +154,10 @@ internal sealed class HistoryBench(string folder, int rows, Report report)
             return output;
         });
         var whole = book.Read(found => new Period(found.FirstDay!.Value, found.Pages[^1].Day));
+        var (first, _) = Timing.Once(() => book.Read(found => PlainStatement.Build(found, whole, ClassScheme.Default)));
         var ours = Timing.Median(5, () => book.Read(found => PlainStatement.Build(found, whole, ClassScheme.Default)));
         var bulk = book.Read(found => found.Now.Places.Where(place => place.Account.Section == Core.Book.Section.Bulk).Aggregate(Volume.None, (sum, place) => sum + place.Volume));
         var same = text.Contains(bulk.Microlitres.ToString(CultureInfo.InvariantCulture), StringComparison.Ordinal) ? "same figures" : "FIGURES DIFFER";
-        report.Row($"the whole history of {rows / 10:N0} postings", Report.Time(ours), $"{hledger / ours:N0} × faster than hledger on the journal ({Report.Time(hledger)}), {same}", "≥ 1,000 ×, same figures");
+        report.Row($"the whole history of {rows / 10:N0} postings", $"{Report.Time(ours)}; {Report.Time(first)} the first time after a start", $"{hledger / ours:N0} × ({hledger / first:N0} × the first time) faster than hledger on the journal ({Report.Time(hledger)}), {same}", "≥ 1,000 ×, same figures");
     }
 }

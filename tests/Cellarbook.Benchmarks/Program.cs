@@ -41,10 +41,12 @@ try
     var report = new Report();
     Console.WriteLine($"{Environment.ProcessorCount} cores, {GC.GetGCMemoryInfo().TotalAvailableMemoryBytes >> 30} GiB, {System.Runtime.InteropServices.RuntimeInformation.OSDescription}, .NET {Environment.Version}, file system {new DriveInfo(folder).DriveFormat}, bare write and fsync {Report.Time(Bare.Fsync(folder))}");
     new HistoryBench(folder, large, report).Run();
+    new ServingBench(folder, large, report).Run();
     new RecordingBench(folder, report).Run();
     new LimitsBench(report).Run();
     new SoleraBench(report).Run();
     await new PagesBench(Path.Combine(folder, "pages"), report).Run();
+    new FormulaBench(report).Run();
     report.Print();
     Console.WriteLine($"Peak memory of this process {Process.GetCurrentProcess().PeakWorkingSet64 >> 20} MB.");
 }

@@ -55,6 +55,7 @@ public static class Site
         Pages(builder.Services, folder);
         Accounts.SignIn.Add(builder.Services, folder);
         Compressing.Add(builder.Services);
+        KeptPages.Add(builder.Services);
         var app = builder.Build();
 
         app.UseWhen(Compressing.IsSafe, branch => branch.UseResponseCompression());
@@ -65,6 +66,7 @@ public static class Site
         app.Use(SecurityHeaders);
         app.UseAuthentication();
         app.Use(Accounts.SignIn.Guard);
+        app.UseOutputCache();
         app.MapStaticAssets();
         app.MapOpenApi("/api-docs/openapi.json");
         app.MapScalarApiReference("/api-docs", options => options.WithTitle("Cellarbook API").WithOpenApiRoutePattern("/api-docs/openapi.json")

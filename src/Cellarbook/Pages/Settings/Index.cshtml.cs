@@ -47,7 +47,7 @@ public sealed class IndexModel(OpenBook book, PreferencesFile preferences, House
         if (string.IsNullOrWhiteSpace(Form.Owner)) Form.Wrong["Owner"] = "Say who writes in the book; a first name will do.";
         var operation = Form.Operation(book.Today);
         var now = house.Premises;
-        var same = now is not null && now.Name == operation.Name && now.Owner == operation.Owner && now.TimeZone == operation.TimeZone && (now.Regimes ?? []).SequenceEqual(operation.Regimes ?? []);
+        var same = now is not null && now.Name == operation.Name && now.Owner == operation.Owner && now.TimeZone == operation.TimeZone && now.Currency == operation.Currency && now.MaterialCost == operation.MaterialCost && (now.Regimes ?? []).SequenceEqual(operation.Regimes ?? []);
         if (!same || Form.Wrong.Count > 0) Form.Take(book.Record(operation, house.Owner, Form.Wrong.Count == 0 ? Form.Key : null, check: Form.Wrong.Count > 0).Refusals);
         if (Form.Wrong.Count == 0)
         {
