@@ -33,7 +33,8 @@ public sealed class Browsers : IAsyncLifetime
     /// <param name="width">360 for a phone, 1440 for a table.</param>
     /// <param name="dark">True for the dark scheme.</param>
     /// <param name="script">False to switch script off.</param>
-    public async Task<Window> Open(RunningCellar cellar, int width = 1440, bool dark = false, bool script = true)
+    /// <param name="scale">Pixels of a picture for each of the page's own.</param>
+    public async Task<Window> Open(RunningCellar cellar, int width = 1440, bool dark = false, bool script = true, float scale = 1)
     {
         var context = await browser!.NewContextAsync(new()
         {
@@ -41,6 +42,7 @@ public sealed class Browsers : IAsyncLifetime
             ViewportSize = new() { Width = width, Height = width < 600 ? 740 : 900 },
             ColorScheme = dark ? ColorScheme.Dark : ColorScheme.Light,
             JavaScriptEnabled = script,
+            DeviceScaleFactor = scale,
             Locale = "en-GB",
         });
         context.SetDefaultTimeout(15_000);

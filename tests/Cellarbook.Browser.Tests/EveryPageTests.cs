@@ -9,7 +9,7 @@ public sealed class EveryPageTests(Browsers browsers)
 {
     private static readonly string[] Fixed =
     [
-        "/", "/lots", "/lots?gone=true&sort=volume", "/vessels", "/bottles?gone=true", "/book", "/book/1", "/statements", "/statements?period=2026", "/statements?period=2026&form=us-5120-17",
+        "/", "/lots", "/lots?gone=true&sort=volume", "/vessels", "/bottles?gone=true", "/stores", "/stores?usedUp=true", "/stores/none/none", "/traces/none", "/record/deliver", "/record/start-kit", "/book", "/book/1", "/statements", "/statements?period=2026", "/statements?period=2026&form=us-5120-17",
         "/settings", "/record", "/record/vessel", "/record/measure", "/record/rack", "/record/top-up-many", "/round", "/labels/vessels", "/nowhere", "/lots/none",
     ];
 
@@ -23,7 +23,7 @@ public sealed class EveryPageTests(Browsers browsers)
     {
         await using var window = await browsers.Open(browsers.Demo, width, dark);
         var wrong = new List<string>();
-        foreach (var path in Fixed.Append("/book/40").Concat(await PagesOf(browsers.Demo))) await Look(window, path, width, judged, wrong);
+        foreach (var path in Fixed.Append("/book/40").Append("/rules").Append("/cautions").Append("/book?only=corrected&about=R26").Concat(await PagesOf(browsers.Demo))) await Look(window, path, width, judged, wrong);
         Assert.True(wrong.Count == 0, string.Join('\n', wrong));
     }
 

@@ -75,6 +75,7 @@ public static class Site
         var api = app.MapGroup("/api/v1");
         OperationsApi.Map(api);
         CellarApi.Map(api);
+        StoresApi.Map(api);
         LimitsApi.Map(api);
         AdditionsApi.Map(api);
         ImportApi.Map(api);

@@ -110,6 +110,35 @@ public sealed class FormsInTheBrowserTests(FormRoom room) : IClassFixture<FormRo
         await Assertions.Expect(page.GetByRole(AriaRole.Heading, new() { Level = 1 })).ToHaveTextAsync("Written");
     }
 
+    [Fact]
+    public async Task From_the_top_of_a_vessels_page_the_keyboard_alone_writes_a_reading_and_goes_on_to_the_next_thing()
+    {
+        var page = await room.Page(FormRoom.Table, script: true);
+        await page.GotoAsync("/vessels/V1");
+        await TabTo(page, "gravity");
+        await page.Keyboard.TypeAsync("1.049");
+        await page.Keyboard.PressAsync("Tab");
+        await page.Keyboard.TypeAsync("19");
+        await page.Keyboard.PressAsync("Tab");
+        await page.Keyboard.PressAsync("Enter");
+        await Assertions.Expect(page.GetByRole(AriaRole.Heading, new() { Level = 1 })).ToHaveTextAsync("Written");
+        // The next sensible thing is a link like any other.
+        await TabTo(page, "/record/");
+        await page.Keyboard.PressAsync("Enter");
+        await Assertions.Expect(page.Locator("form.slip")).ToBeVisibleAsync();
+    }
+
+    /// <summary>Presses the tabulator until the focus is on a field of that name, or on a link into that part of the book.</summary>
+    private static async Task TabTo(IPage page, string what)
+    {
+        for (var presses = 0; presses < 60; presses++)
+        {
+            await page.Keyboard.PressAsync("Tab");
+            if (await page.EvaluateAsync<bool>("what => document.activeElement.name === what || (document.activeElement.closest('main') !== null && document.activeElement.getAttribute('href')?.startsWith(what) === true)", what)) return;
+        }
+        Assert.Fail($"The keyboard doesn't reach {what} on {page.Url}.");
+    }
+
     [Theory]
     [InlineData(360, 740, ColorScheme.Light)]
     [InlineData(1440, 900, ColorScheme.Dark)]

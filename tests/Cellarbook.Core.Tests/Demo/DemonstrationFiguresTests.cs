@@ -76,7 +76,7 @@ public class DemonstrationFiguresTests
     {
         var seen = 0;
         foreach (var add in Written.OfType<Add>())
-            foreach (var item in add.Items!.Where(item => item.Material == "potassium metabisulphite"))
+            foreach (var item in add.Items!.Where(item => item.Material is "potassium metabisulphite" or "kmbs"))
             {
                 // The volume at the end of the day; within the day sugar and water may have come in with it.
                 var volume = Whole.AsOf(add.Day).PlacesOfLot(add.Lot!).FirstOrDefault(place => place.Account.Place == add.Vessel)?.Volume;

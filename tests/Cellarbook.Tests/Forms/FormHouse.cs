@@ -48,6 +48,9 @@ public sealed partial class FormHouse : IAsyncDisposable
 
     public string Content(long entry) => Book.Store.Read(entry)!.InPlain;
 
+    /// <summary>The hash of an entry's content; null where it names people, who are sealed with salts drawn by lot.</summary>
+    public string? Sealed(long entry) => Book.Store.Read(entry) is { } stored && stored.Content == stored.InPlain ? stored.ContentHash : null;
+
     public long LastNumber => Book.Read(book => book.LastNumber);
 
     /// <summary>Opens a form, fills it in and presses a button.</summary>

@@ -33,6 +33,8 @@ public sealed class FormTests
             var written = await byForm.Press(said.Path, looked.Html, "write");
             var script = await byScript.Api(said.Json);
             Assert.Equal(script, byForm.Content(written.Entry));
+            // Sealed alike, too, where nobody is named: a name is sealed with a salt of its own in each book.
+            if (byForm.Sealed(written.Entry) is { } seal) Assert.Equal((said.Path, byScript.Sealed(byScript.LastNumber)), (said.Path, seal));
             Assert.Contains($"Entry {written.Entry}", await byForm.Browser.GetStringAsync(written.Location), StringComparison.Ordinal);
 
             // Taken back in both (law 4), so that the next form finds the cellar as it was.

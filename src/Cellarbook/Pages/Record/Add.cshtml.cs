@@ -16,7 +16,10 @@ public sealed class AddModel(Desk desk) : FormPage(desk)
     {
         yield return Ask.Group("", PlaceField("", "To", Cellar.Places));
         yield return Ask.List("Material", "items", Rows("items", 1), path =>
-            [Ask.Text(path + ".material", "What"), Ask.Amount(path, "Amount or rate", Unit.Amounts), Ask.Text(path + ".batch", "Batch") with { IsOptional = true }]);
+            [
+                Ask.Text(path + ".material", "What") with { Choices = Desk.Materials }, Ask.Amount(path, "Amount or rate", Unit.Amounts),
+                Ask.Text(path + ".delivery", "Delivery") with { IsOptional = true, Hint = "Left out: the oldest in store." }, Ask.Text(path + ".batch", "Batch, where it isn't in store") with { IsOptional = true },
+            ]);
         if (Here is not { IsMust: false })
             yield return new("Sugar or water that raised the must", [.. Enumerable.Range(0, Rows("items", 1)).Select(i => new Line(
                 [Ask.Volume($"items[{i}].riseLitres", "Raised it by", VolumeUnit) with { IsOptional = true, GoesAlong = true }, Ask.Word($"items[{i}].riseBy", "By", [new("sugar", "sugar"), new("water", "water")]) with { IsOptional = true, GoesAlong = true }])

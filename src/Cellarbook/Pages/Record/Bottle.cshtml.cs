@@ -26,6 +26,11 @@ public sealed class BottleModel(Desk desk) : FormPage(desk)
             [Along(Ask.Text(path + ".lotMark", "Lot mark")), Along(Ask.Text(path + ".labelName", "Name on the label")), Along(Ask.Strength(path + ".labelAbv", "Strength on the label")), Along(Ask.Strength(path + ".abv", "Strength found, when other than the vessel's"))])
             { Caption = Rows("fills", 1) > 1 ? (Sentence)$"Filled {i + 1}" : null })]) { IsFolded = true };
         yield return Ask.Folded("Corks, labels, capsules", Ask.Text("packaging", "Used") with { IsOptional = true });
+        yield return Ask.List("Out of the stores", "materials", Rows("materials", 1), path =>
+        [
+            Ask.Word(path + ".material", "What", Desk.Materials) with { IsOptional = true }, Ask.Amount(path, "How much", Unit.Stores) with { IsOptional = true, GoesAlong = true },
+            Ask.Text(path + ".delivery", "Delivery") with { IsOptional = true, GoesAlong = true, Hint = "Left out: the oldest in store." },
+        ]) with { IsFolded = true };
         yield return Parts.Losses("Other losses", "losses", 1, Rows("losses", 1), VolumeUnit, "filter", "spill", "lees", "sample");
     }
 

@@ -12,6 +12,12 @@ public static class Links
     /// <summary>A bottling's page.</summary>
     public static string Bottling(string code) => "/bottles/" + Path(code);
 
+    /// <summary>A delivery's page.</summary>
+    public static string Delivery(Core.Book.Account delivery) => $"/stores/{Uri.EscapeDataString(delivery.Name)}/{Path(delivery.Place)}";
+
+    /// <summary>What is in a bottling.</summary>
+    public static string Trace(string bottling) => "/traces/" + Path(bottling);
+
     /// <summary>An entry's page.</summary>
     public static string Entry(long number) => $"/book/{number}";
 

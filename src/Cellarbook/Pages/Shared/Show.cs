@@ -108,6 +108,21 @@ public sealed class Show(PreferencesFile file, Texts.Texts texts)
         _ => amount.Units == 1 ? texts["1\u00A0piece"] : texts[$"{Grouped(ExactNumber.Write(amount.Units, 0))}\u00A0pieces"],
     };
 
+    /// <summary>"4.60": an amount of money with two decimals at least.</summary>
+    public string Money(Money money)
+    {
+        var text = money.Text;
+        var decimals = text.Contains('.', StringComparison.Ordinal) ? text.Length - 1 - text.IndexOf('.', StringComparison.Ordinal) : 0;
+        return Mark(Grouped(decimals >= 2 ? text : ExactNumber.WriteFixed(money.Millionths / 10_000, 2)));
+    }
+
+    /// <summary>A share of a material, to the nearest whole unit; less than one says so.</summary>
+    public string Fine(FineAmount amount, MaterialUnit unit)
+    {
+        var nearest = amount.Nearest;
+        return nearest.IsNil && !amount.IsNil ? (amount.Millionths < 0 ? "> −" : "< ") + Material(new(1), unit) : Material(nearest, unit);
+    }
+
     /// <summary>"50 g".</summary>
     public string Mass(Mass mass) => Mark(Grouped(mass.Grams)) + "\u00A0g";
 

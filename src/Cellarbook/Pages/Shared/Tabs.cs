@@ -23,10 +23,12 @@ public static class Tabs
         new("Lots", "/lots"),
         new("Vessels", "/vessels"),
         new("Bottles", "/bottles"),
+        new("Stores", "/stores"),
         new("Book", "/book"),
         new("Statements", "/statements"),
         new("Limits", "/rules"),
         new("Bench", "/bench"),
+        new("Rules", "/rules"),
         new("Settings", "/settings"),
     ];
 
