@@ -86,7 +86,7 @@ public static class AdditionsRegister
     }
 
     private static string Amount(Mass? grams, Millilitres? millilitres, Reading? pieces, Reading? perHectolitre, Reading? perLitre) =>
-        grams is { } g ? g.ToString() : millilitres is { } ml ? ml.Text + " mL" : pieces is { } count ? count.Text + " pieces" : perHectolitre is { } hl ? hl.Text + " g/hL" : perLitre is { } mg ? mg.Text + " mg/L" : "";
+        grams is { } g ? g.ToString() : millilitres is { } ml ? ml.Text + " mL" : pieces is { } count ? count.Text + (count.Text == "1" ? " piece" : " pieces") : perHectolitre is { } hl ? hl.Text + " g/hL" : perLitre is { } mg ? mg.Text + " mg/L" : "";
 
     private static string? BatchSaid(Deed deed, Material material, Book.Book book) => deed.Operation switch
     {
@@ -101,7 +101,7 @@ public static class AdditionsRegister
         var treated = before.Volume.IsPositive ? before.Volume : after.Volume;
         return new(deed.Entry, deed.Day, account.Name, account.Place, account.Section == Section.Must, treated, material, amount)
         {
-            Time = deed.Time, DoneBy = operation?.DoneBy ?? "", Reason = operation?.Reason ?? "", Document = operation?.Document ?? "", Note = string.Join("; ", new[] { operation?.Method, operation?.Note }.Where(text => !string.IsNullOrEmpty(text))),
+            Time = deed.Time, DoneBy = operation?.DoneBy ?? "", Reason = operation?.Reason ?? operation?.Flags?.FirstOrDefault(flag => flag.Code == "over_limit")?.Reason ?? "", Document = operation?.Document ?? "", Note = string.Join("; ", new[] { operation?.Method, operation?.Note }.Where(text => !string.IsNullOrEmpty(text))),
             AcidityBefore = before.Notes.Readings.GetValueOrDefault("taGramsPerLitre")?.Text ?? "",
             Wine = account.Section == Section.Must ? "must" : before.Standing.Strength is { } strength ? $"{before.Standing.Kind.ToString().ToLowerInvariant()} wine, {strength}" : $"{before.Standing.Kind.ToString().ToLowerInvariant()} wine",
         };

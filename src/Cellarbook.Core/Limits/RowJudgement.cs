@@ -33,7 +33,7 @@ internal sealed class RowJudgement(LimitSet set, Substance substance, LimitBasis
         // A limit for one treatment looks at the largest; where single treatments aren't known, all of them together within it are enough.
         if (row.PerTreatment && carried.HighestTreatment is { } single)
             return Compare(SubstanceAmount.In(single, wine.Volume), $"{Milligrams(single)} in the largest treatment{where}", stays: true) with { Room = SubstanceAmount.In(new(Limit()), wine.Volume) };
-        var verdict = Compare(amount, $"{amount.Grams} g added{where} / {wine.Volume.Litres} L = {Milligrams(amount.PerLitre(wine.Volume))}", stays: true);
+        var verdict = Compare(amount, $"{Grams(amount)} added{where} / {wine.Volume.Litres} L = {Milligrams(amount.PerLitre(wine.Volume))}", stays: true);
         if (row.PerTreatment && verdict.Kind == VerdictKind.Over)
             return verdict with { Kind = VerdictKind.CannotSay, Excess = null, Stays = false, Missing = ["the doses of the single treatments"], Arithmetic = verdict.Arithmetic + " The limit is for one treatment." };
         if (verdict.Kind != VerdictKind.Over && all && OverLimit(carried.Highest))
@@ -59,7 +59,7 @@ internal sealed class RowJudgement(LimitSet set, Substance substance, LimitBasis
         {
             Measured.All => $"{Milligrams(value)} measured",
             Measured.Part => $"{Milligrams(value)}, measured in part and by additions for the rest",
-            _ => $"{carried.Standing.Grams} g added / {wine.Volume.Litres} L = {Milligrams(value)} by additions, not measured",
+            _ => $"{Grams(carried.Standing)} added / {wine.Volume.Litres} L = {Milligrams(value)} by additions, not measured",
         };
         var verdict = CompareLevel((Int128)carried.Standing.Nanograms * Million, false, said) with { ByAdditions = carried.Measured == Measured.None, Analyses = carried.Analyses };
         // A floor can't be met by additions alone.
@@ -134,6 +134,8 @@ internal sealed class RowJudgement(LimitSet set, Substance substance, LimitBasis
     private string Measurement() => substance.Reading.Length > 0 ? $"{substance.Name} ({substance.Reading})" : substance.Name;
 
     private Verdict New(VerdictKind kind, string arithmetic) => new() { Set = set, Row = row, Substance = substance, Basis = basis, Kind = kind, Arithmetic = arithmetic };
+
+    private static string Grams(SubstanceAmount amount) => Figure(amount.Nanograms / 1000) + " g";
 
     private static string Milligrams(Dose dose) => Figure(dose.NanogramsPerLitre) + " mg/L";
 

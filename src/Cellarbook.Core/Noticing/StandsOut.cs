@@ -55,6 +55,9 @@ public sealed record Finding(Standout What)
     /// <summary>What the vessel holds when full.</summary>
     public Volume? Capacity { get; init; }
 
+    /// <summary>How many more limits it is over.</summary>
+    public int MoreLimits { get; init; }
+
     /// <summary>The limit it is over.</summary>
     public Limits.Verdict? Over { get; init; }
 
@@ -80,9 +83,13 @@ public static class StandsOut
             .Select(vessel => new Finding(Standout.CapacityUnknown) { Vessel = vessel.Code, Lot = vessel.Lot, Volume = vessel.Held }));
         found.AddRange(book.Disagreements.Select(disagreement => Disagrees(book, disagreement)));
         var over = Limits.OverLimits.In(book.Now, book.LimitsInForce(today));
-        // The worst place of a lot stands for it.
-        found.AddRange(over.GroupBy(pair => (pair.Place.Account.Name, pair.Place.Account.Section == Section.Bottled, pair.Verdict.Set.Code, pair.Verdict.Substance, pair.Verdict.Basis))
-            .Select(group => group.MaxBy(pair => pair.Verdict.Excess?.NanogramsPerLitre ?? long.MaxValue)).Select(pair => IsOver(pair.Place, pair.Verdict)));
+        // The first limit and its worst place stand for a lot or bottling; of the others it is said how many there are.
+        foreach (var of in over.GroupBy(pair => (pair.Place.Account.Name, IsBottled: pair.Place.Account.Section == Section.Bottled)))
+        {
+            var limits = of.GroupBy(pair => (pair.Verdict.Set.Code, pair.Verdict.Substance, pair.Verdict.Basis)).ToArray();
+            var worst = limits[0].MaxBy(pair => pair.Verdict.Excess?.NanogramsPerLitre ?? long.MaxValue);
+            found.Add(IsOver(worst.Place, worst.Verdict) with { MoreLimits = limits.Length - 1 });
+        }
         return InOrder(found);
     }
 

@@ -1,4 +1,5 @@
 using Cellarbook.Core.Book;
+using Cellarbook.Core.Limits;
 using Cellarbook.Core.Operations;
 using Cellarbook.Core.Passbook;
 using Cellarbook.Core.Quantities;
@@ -30,6 +31,9 @@ public sealed class BottlingModel(OpenBook book, EntryIndex index, Told told, Co
     /// <summary>What it cost; null where no price was ever stated.</summary>
     public Core.Costing.CostAccount? Cost { get; private set; }
 
+    /// <summary>It held against its limits; null when no bottle is left.</summary>
+    public LimitsView? Limits { get; private set; }
+
     /// <summary>Its lines, oldest first.</summary>
     public IReadOnlyList<Line> Lines { get; private set; } = [];
 
@@ -39,8 +43,10 @@ public sealed class BottlingModel(OpenBook book, EntryIndex index, Told told, Co
     /// <summary>Opens the page of a bottling.</summary>
     /// <param name="code">Its code.</param>
     /// <param name="number">Which page of its lines.</param>
-    public IActionResult OnGet(string code, [FromQuery(Name = "page")] int number = 1)
+    /// <param name="law">True to hold it against every law, too.</param>
+    public IActionResult OnGet(string code, [FromQuery(Name = "page")] int number = 1, bool law = false)
     {
+        var today = book.Today;
         var there = book.Read(found =>
         {
             if (BottlingLine.Of(found.Now, code) is not { } bottling) return false;
@@ -48,6 +54,7 @@ public sealed class BottlingModel(OpenBook book, EntryIndex index, Told told, Co
             Label = Core.Labels.BottleLabel.Of(found, index, code)!;
             Account = LotAccount.OfBottling(found, index, code);
             Cost = costs.Of(found) is { } ledger ? Core.Costing.CostAccount.OfBottling(ledger, code) : null;
+            Limits = LotLimits.OfBottling(found.Now, found.LimitsInForce(today, law), code) is { Places.Count: > 0 } limits ? new(limits, law, found.IsHousehold && !law ? $"{Links.Bottling(code)}?law=true" : null) : null;
             Build([.. BookOrder.Of(found, index.OfBottling(found, code), deed => deed.Postings.Any(posting => Is(posting.From) || Is(posting.To)))], number);
             return true;
         });

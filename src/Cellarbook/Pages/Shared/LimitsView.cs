@@ -8,8 +8,12 @@ namespace Cellarbook.Pages.Shared;
 /// <param name="AsksLaw">Where the law is to be had on request; null where it applies anyway.</param>
 public sealed record LimitsView(LotLimits Found, bool WithLaw, string? AsksLaw)
 {
-    /// <summary>Lines worth showing: the worst first, then in the order of the sets.</summary>
-    public IReadOnlyList<(PlaceLimits Place, Verdict Verdict)> Lines => [.. Found.Worst.OrderByDescending(pair => pair.Verdict.Kind)];
+    /// <summary>The lot, for its additions; null for a bottling.</summary>
+    public string? Lot => Found.Places.Any(place => place.Place.Account.Section == Core.Book.Section.Bottled) ? null : Found.Name;
+
+    /// <summary>Lines worth showing: the worst first, what nobody added or measured last; among them in the order of the sets.</summary>
+    public IReadOnlyList<(PlaceLimits Place, Verdict Verdict)> Lines => 
+        [.. Found.Worst.OrderBy(pair => pair.Verdict.Kind switch { VerdictKind.Over => 0, VerdictKind.CannotSay when pair.Place.Wine.Substances.ContainsKey(pair.Verdict.Substance) => 1, VerdictKind.Near => 2, VerdictKind.Within => 3, _ => 4 })];
 
     /// <summary>A verdict's class on the page.</summary>
     public static string? Style(Verdict verdict) => verdict.Kind == VerdictKind.Over ? "amiss" : null;
