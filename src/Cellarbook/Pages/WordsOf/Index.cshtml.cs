@@ -13,7 +13,7 @@ public sealed class IndexModel(House house, Texts.Texts texts) : PageModel
         [.. Term.All.Where(term => !(house.IsHousehold && term.IsOfTax)).Select(term => (term, texts[term.Name], (IReadOnlyList<Tab>)[.. term.Met.Select(Page).OfType<Tab>()]))
             .OrderBy(line => line.Item2, StringComparer.OrdinalIgnoreCase)];
 
-    private static readonly Tab[] Others = [new("Round", "/round"), new("On hand", "/statements/stock"), new("Limits", "/rules"), new("Vessel", "/record/vessel")];
+    private static readonly Tab[] Others = [new("Round", "/round"), new("On hand", "/statements/stock"), new("Vessel", "/record/vessel")];
 
     /// <summary>A page with the name it goes by: a tab, a form of the index, or another; null for a form that this book's maker doesn't need.</summary>
     private Tab? Page(string path) => Tabs.All.Concat(Others).FirstOrDefault(tab => tab.Path == path)
