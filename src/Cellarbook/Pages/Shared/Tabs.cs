@@ -27,6 +27,7 @@ public static class Tabs
         new("Book", "/book"),
         new("Statements", "/statements"),
         new("Bench", "/bench"),
+        new("Rules", "/rules"),
         new("Settings", "/settings"),
     ];
 
