@@ -5,6 +5,7 @@ using Cellarbook.Benchmarks;
 // dotnet run -c Release --project tests/Cellarbook.Benchmarks -- 100000  the same with a smaller large book
 // dotnet run -c Release --project tests/Cellarbook.Benchmarks -- limits  the rows about limits alone
 // dotnet run -c Release --project tests/Cellarbook.Benchmarks -- solera  only the traces through a solera
+// dotnet run -c Release --project tests/Cellarbook.Benchmarks -- pages   only the pages of the demonstration book
 // dotnet run -c Release --project tests/Cellarbook.Benchmarks -- journal ROWS FILE   only writes a generated journal
 if (args is ["journal", var wanted, var target])
 {
@@ -24,6 +25,15 @@ if (args is ["solera"])
     alone.Print();
     return;
 }
+if (args is ["pages"])
+{
+    var alone = new Report();
+    var aside = Directory.CreateTempSubdirectory("cellarbook-bench-").FullName;
+    await new PagesBench(aside, alone).Run();
+    alone.Print();
+    Directory.Delete(aside, recursive: true);
+    return;
+}
 var large = args.Length > 0 ? int.Parse(args[0]) : 1_000_000;
 var folder = Directory.CreateTempSubdirectory("cellarbook-bench-").FullName;
 try
@@ -36,6 +46,7 @@ try
     new LimitsBench(report).Run();
     new SoleraBench(report).Run();
     new FormulaBench(report).Run();
+    await new PagesBench(Path.Combine(folder, "pages"), report).Run();
     report.Print();
     Console.WriteLine($"Peak memory of this process {Process.GetCurrentProcess().PeakWorkingSet64 >> 20} MB.");
 }

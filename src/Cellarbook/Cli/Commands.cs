@@ -54,9 +54,17 @@ public static class Commands
 
     private static int Import(FileInfo file)
     {
-        using var book = new OpenBook(BookStore.Open(DataFolder.Find()), TimeProvider.System);
+        using var going = new Going(Console.Error);
+        using var store = BookStore.Open(DataFolder.Find());
+        using var book = new OpenBook(store, TimeProvider.System, going.Counting("entries of the book read", store.Head().Number));
         using var stream = file.OpenRead();
-        var result = book.Import(today => JournalUpload.Read(stream, today), book.Read(found => found.Premises?.Owner) ?? Environment.UserName, check: false);
+        var result = book.Import(today =>
+        {
+            var read = JournalUpload.Read(stream, today, going.Counting("rows read", () => $"{100 * stream.Position / Math.Max(1, stream.Length)} % of the file"));
+            going.Now("working through the entries and checking the laws");
+            return read;
+        }, book.Read(found => found.Premises?.Owner) ?? Environment.UserName, check: false, going.Counting("entries written"));
+        going.Done();
         foreach (var refusal in result.Refusals) Console.Error.WriteLine($"{(refusal.Row is { } row ? $"row {row}, " : "")}{Api.Problem.CodeOf(refusal.Code)}: {refusal.Sentence}");
         if (result.Refusals.Count > 0)
         {
@@ -70,7 +78,10 @@ public static class Commands
     private static int Backup(FileInfo file)
     {
         using var store = BookStore.Open(DataFolder.Find(), readOnly: true);
-        store.Backup(file.FullName);
+        using var going = new Going(Console.Error);
+        going.Now("copying the book");
+        store.Backup(file.FullName, going.Counting("entries of the copy checked", store.Head().Number));
+        going.Done();
         Console.WriteLine($"The book was written to {file.FullName} and verified.");
         return 0;
     }
@@ -84,7 +95,10 @@ public static class Commands
 
     private static int Verify()
     {
-        var report = BookStore.Verify(Path.Combine(DataFolder.Find(), "book.db"));
+        using var going = new Going(Console.Error);
+        going.Now("checking the pages of the file");
+        var report = BookStore.Verify(Path.Combine(DataFolder.Find(), "book.db"), going.Counting("entries read, hashed and folded"));
+        going.Done();
         foreach (var (what, count) in report.Checked) Console.WriteLine($"{count,12:N0}  {what}");
         foreach (var finding in report.Findings) Console.WriteLine($"found: {finding}");
         Console.WriteLine(report.Sound ? "The book is sound." : "The book is NOT sound.");

@@ -22,6 +22,9 @@ public readonly record struct Figure(BigInteger Digits, int Decimals)
         }
     }
 
+    /// <summary>The nearest double, for chemistry.</summary>
+    public double Number => double.Parse(Text, NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture);
+
     /// <summary>
     /// Reads a figure with a decimal comma or point. Grouping is never guessed at: a figure that can be read in two ways is a fault.
     /// </summary>
@@ -30,7 +33,16 @@ public readonly record struct Figure(BigInteger Digits, int Decimals)
     /// <param name="small">True for a field where thousands can't be meant, such as a gravity: there 1,050 is in no doubt.</param>
     /// <param name="figure">The figure read.</param>
     /// <returns>What is the matter, as a sentence; null when nothing is.</returns>
-    public static Sentence? Read(string typed, bool comma, bool small, out Figure figure)
+    // Thousands have no decimals; a field that takes none of them takes no such figure in a decimal one's place.
+    public static Sentence? Read(string typed, bool comma, bool small, out Figure figure) => Read(typed, comma, read => !small || read.Decimals > 0, out figure);
+
+    /// <summary>The same for a field that takes a range of figures: one that can be read in two ways is in no doubt where the field takes only one of them.</summary>
+    /// <param name="typed">What was typed.</param>
+    /// <param name="comma">True where the maker's own decimal mark is the comma.</param>
+    /// <param name="takes">True for a figure that the field takes.</param>
+    /// <param name="figure">The figure read.</param>
+    /// <returns>What is the matter, as a sentence; null when nothing is.</returns>
+    public static Sentence? Read(string typed, bool comma, Func<Figure, bool> takes, out Figure figure)
     {
         figure = default;
         var text = typed.Trim();
@@ -53,13 +65,14 @@ public readonly record struct Figure(BigInteger Digits, int Decimals)
         if (marks > 1 || groups > 0) return $"“{shown}” has signs between its digits that can be read in two ways. Write it without grouping, such as {(comma ? "1234,5" : "1234.5")}.";
         var decimals = marks == 0 ? 0 : text.Length - at - 1;
         var whole = (marks == 0 ? text[sign..] : text[sign..at]).TrimStart('0');
-        if (marks == 1 && !small && decimals == 3 && whole.Length is >= 1 and <= 3 && text[sign] != '0' && text[at] == ',' != comma)
-        {
-            var joined = whole + text[(at + 1)..];
-            return $"“{shown}” can be read as {whole}{(comma ? ',' : '.')}{text[(at + 1)..]} or as {joined}. Write it with your decimal {(comma ? Sentence.Of("comma") : "point")}, or without any sign.";
-        }
         var digits = BigInteger.Parse((marks == 0 ? text[sign..] : string.Concat(text.AsSpan(sign, at - sign), text.AsSpan(at + 1))), NumberStyles.None, CultureInfo.InvariantCulture);
-        figure = new(text.Length > 0 && text[0] is '-' or '−' ? -digits : digits, decimals);
+        if (text[0] is '-' or '−') digits = -digits;
+        figure = new(digits, decimals);
+        // One to three digits, the other mark, three digits: perhaps thousands.
+        var thousands = new Figure(digits, 0);
+        if (marks == 0 || decimals != 3 || whole.Length is < 1 or > 3 || text[sign] == '0' || text[at] == ',' == comma || !takes(thousands)) return null;
+        if (takes(figure)) return $"“{shown}” can be read as {whole}{(comma ? ',' : '.')}{text[(at + 1)..]} or as {thousands.Text.TrimStart('-')}. Write it with your decimal {(comma ? Sentence.Of("comma") : "point")}, or without any sign.";
+        figure = thousands;
         return null;
     }
 

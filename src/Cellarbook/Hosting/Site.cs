@@ -55,8 +55,10 @@ public static class Site
         Pages(builder.Services, folder);
         Accounts.SignIn.Add(builder.Services, folder);
         KeptPages.Add(builder.Services);
+        Compressing.Add(builder.Services);
         var app = builder.Build();
 
+        app.UseWhen(Compressing.IsSafe, branch => branch.UseResponseCompression());
         app.UseExceptionHandler();
         app.UseStatusCodePages();
         app.UseStatusCodePagesWithReExecute("/missing");

@@ -22,7 +22,7 @@ public static class JournalUpload
     };
 
     /// <summary>Reads all of it. Blank lines are passed over; a byte order mark and CRLF are fine; UTF-16 and binary files are not.</summary>
-    public static (IReadOnlyList<Imported> Events, IReadOnlyList<Refusal> Refusals) Read(Stream stream, DateOnly today)
+    public static (IReadOnlyList<Imported> Events, IReadOnlyList<Refusal> Refusals) Read(Stream stream, DateOnly today, IProgress<int>? progress = null)
     {
         var head = new byte[4096];
         var got = stream.ReadAtLeast(head, head.Length, throwOnEndOfStream: false);
@@ -41,6 +41,7 @@ public static class JournalUpload
             var fields = new string[columns.Count];
             while (csv.Read())
             {
+                if (reader.RowsRead % 1_000 == 0) progress?.Report(reader.RowsRead);
                 if (csv.FieldCount != fields.Length)
                 {
                     reader.Add(csv.Current.ToArray());

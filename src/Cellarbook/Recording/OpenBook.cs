@@ -18,11 +18,14 @@ public sealed class OpenBook : IDisposable
     private Book book;
 
     /// <summary>Opens a store and folds what it holds.</summary>
-    public OpenBook(BookStore store, TimeProvider clock)
+    /// <param name="store">The store.</param>
+    /// <param name="clock">The clock.</param>
+    /// <param name="progress">Is told how many entries were read.</param>
+    public OpenBook(BookStore store, TimeProvider clock, IProgress<int>? progress = null)
     {
         this.store = store;
         this.clock = clock;
-        book = Folded();
+        book = Folded(progress);
         Head = store.Head();
     }
 
@@ -90,7 +93,11 @@ public sealed class OpenBook : IDisposable
     }
 
     /// <summary>Records a whole imported history, all or nothing.</summary>
-    public ImportResult Import(Func<DateOnly, (IReadOnlyList<Imported> Events, IReadOnlyList<Refusal> Refusals)> read, string actor, bool check)
+    /// <param name="read">Reads it.</param>
+    /// <param name="actor">Who records it.</param>
+    /// <param name="check">True to do everything but record.</param>
+    /// <param name="writing">Is told how many entries were written, while they are.</param>
+    public ImportResult Import(Func<DateOnly, (IReadOnlyList<Imported> Events, IReadOnlyList<Refusal> Refusals)> read, string actor, bool check, IProgress<int>? writing = null)
     {
         var (events, refusals) = read(Today);
         if (refusals.Count > 0) return new(0, 0, refusals, [], check);
@@ -99,7 +106,7 @@ public sealed class OpenBook : IDisposable
             if (!check && !IsSound) return new(0, 0, [Unsound], [], check);
             var trial = book.ProposeImport(events, Today);
             if (!trial.IsGood) return new(0, 0, trial.Refusals, [], check);
-            if (!check && trial.Entries.Count > 0 && Keep(trial, actor, null, clock.GetUtcNow()) is { } fault) return new(0, 0, [fault], [], check);
+            if (!check && trial.Entries.Count > 0 && Keep(trial, actor, null, clock.GetUtcNow(), writing) is { } fault) return new(0, 0, [fault], [], check);
             return new(trial.Entries.Count, trial.Skipped, [], trial.Flags, check);
         }
     }
@@ -113,20 +120,20 @@ public sealed class OpenBook : IDisposable
 
     private static Refusal Unsound => new(RefusalCode.ReadOnly, "", "The book was changed from outside or is damaged, so it opens read-only. See what verify found; restore a backup, or keep this copy as evidence.");
 
-    private Book Folded()
+    private Book Folded(IProgress<int>? progress = null)
     {
-        var folded = store.Load().ToBook(store.FindEvent);
+        var folded = store.Load(progress).ToBook(store.FindEvent);
         folded.KnowsContact = store.KnowsContact;
         return folded;
     }
 
     /// <summary>Stores a trial's entries and makes them part of the book; says why when the disk won't take them.</summary>
-    private Refusal? Keep(Trial trial, string actor, string? key, DateTimeOffset now)
+    private Refusal? Keep(Trial trial, string actor, string? key, DateTimeOffset now, IProgress<int>? writing = null)
     {
         ChainHead last;
         try
         {
-            last = store.Append(trial.Entries, actor, key, now);
+            last = store.Append(trial.Entries, actor, key, now, writing);
         }
         catch (BookWriteException fault)
         {

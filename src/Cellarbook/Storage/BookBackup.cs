@@ -9,7 +9,8 @@ internal static class BookBackup
     /// <param name="source">The book.</param>
     /// <param name="target">The copy.</param>
     /// <param name="schema">False before an upgrade, where the copy has the schema of an older program.</param>
-    public static void Write(string source, string target, bool schema = true)
+    /// <param name="checking">Is told how many entries of the copy were checked.</param>
+    public static void Write(string source, string target, bool schema = true, IProgress<int>? checking = null)
     {
         target = Path.GetFullPath(target);
         if (File.Exists(target)) throw new BookWriteException(BookFault.FileExists, target);
@@ -24,7 +25,7 @@ internal static class BookBackup
                 copy.Run();
             }
             Disk.Sync(aside);
-            var findings = Check(aside, schema);
+            var findings = Check(aside, schema, checking);
             if (findings.Any) throw new BookOpenException(BookFault.Unsound, source, $"The copy of {source} is not sound, so it was not kept: {findings.List[0]}");
             File.Move(aside, target, overwrite: false);
             Disk.SyncFolder(target);
@@ -108,7 +109,7 @@ internal static class BookBackup
         File.Delete(path + "-shm");
     }
 
-    private static Findings Check(string path, bool schema)
+    private static Findings Check(string path, bool schema, IProgress<int>? progress)
     {
         var findings = new Findings();
         using var connection = BookFile.OpenReadOnly(path);
@@ -116,7 +117,7 @@ internal static class BookBackup
             while (integrity.Step())
                 if (integrity.Text(0) is { } said && said != "ok") findings.Add(null, Sentence.Verbatim(said));
         if (schema) BookSchema.Check(connection, findings);
-        BookVerifier.CheckChain(connection, findings);
+        BookVerifier.CheckChain(connection, findings, progress);
         return findings;
     }
 }

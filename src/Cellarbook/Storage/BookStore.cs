@@ -243,7 +243,7 @@ public sealed class BookStore : IDisposable
     /// <summary>Writes a whole, verified copy to a file that isn't there yet, while the book is in use.</summary>
     /// <exception cref="BookWriteException">It could not be written.</exception>
     /// <exception cref="BookOpenException">The copy is not sound and was not kept.</exception>
-    public void Backup(string file) => BookBackup.Write(DatabaseFile, file);
+    public void Backup(string file, IProgress<int>? checking = null) => BookBackup.Write(DatabaseFile, file, checking: checking);
 
     /// <summary>
     /// Puts a backup in the place of a folder's book, verified first; refused while a program has that open. Gives the name under which the

@@ -53,10 +53,10 @@ internal static class BookVerifier
     }
 
     /// <summary>Checks the chain alone, entries not folded.</summary>
-    public static void CheckChain(SqliteConnection connection, Findings findings)
+    public static void CheckChain(SqliteConnection connection, Findings findings, IProgress<int>? progress = null)
     {
         using var reader = new EntryReader(connection, findings);
-        foreach (var _ in reader.Read()) continue;
+        foreach (var _ in reader.Read(progress)) continue;
     }
 
     private static void CheckPages(SqliteConnection connection, Findings findings, List<CheckedPart> done)

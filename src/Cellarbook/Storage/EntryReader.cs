@@ -68,7 +68,7 @@ internal sealed class EntryReader : IDisposable
         {
             var entry = Next();
             Count++;
-            if (Count % 10_000 == 0) progress?.Report((int)Count);
+            if (Count % 1_000 == 0) progress?.Report((int)Count);
             if (entry is not null && !spoilt) yield return entry;
         }
         CheckEnd();

@@ -1,7 +1,9 @@
 using System.Net;
+using Cellarbook.Core;
 using Cellarbook.Core.Book;
 using Cellarbook.Core.Chemistry;
 using Cellarbook.Core.Operations;
+using Cellarbook.Forms;
 using Cellarbook.Pages.Bench;
 using Xunit;
 
@@ -149,9 +151,10 @@ public sealed class BenchPageTests(BenchSite site) : IClassFixture<BenchSite>
     [InlineData("1.050", true, 1.050)]
     [InlineData(" 1,05 ", false, 1.05)]
     [InlineData("0,995", false, 0.995)]
+    [InlineData(",995", false, 0.995)]
     public void Comma_and_point_are_both_read_where_the_field_leaves_no_doubt(string typed, bool comma, double expected)
     {
-        Assert.Null(TypedFigure.Read(typed, new ValidRange(0.98, 1.2, "SG"), comma, out var figure));
+        Assert.Null(Read(typed, new ValidRange(0.98, 1.2, "SG"), comma, out var figure));
         Assert.Equal(expected, figure);
     }
 
@@ -162,20 +165,26 @@ public sealed class BenchPageTests(BenchSite site) : IClassFixture<BenchSite>
     [InlineData("1 234", false)]
     [InlineData("1.2.3", false)]
     [InlineData("12.", false)]
-    [InlineData(".5", false)]
     [InlineData("--1", false)]
     [InlineData("1e3", false)]
     [InlineData("∞", false)]
-    [InlineData("1234567890123456789012345678901", false)]
+    [InlineData("12345678901234567890123456789012345678901", false)]
     public void A_figure_that_can_be_read_in_two_ways_or_none_is_refused(string typed, bool comma) =>
-        Assert.NotNull(TypedFigure.Read(typed, new ValidRange(0.001, 1e7, "L"), comma, out _));
+        Assert.NotNull(Read(typed, new ValidRange(0.001, 1e7, "L"), comma, out _));
 
     [Fact]
     public void Thousands_are_taken_where_only_they_fit()
     {
-        Assert.Null(TypedFigure.Read("1,000", new ValidRange(770, 1000, "kg/m³"), false, out var figure));
+        Assert.Null(Read("1,000", new ValidRange(770, 1000, "kg/m³"), false, out var figure));
         Assert.Equal(1000, figure);
-        Assert.Null(TypedFigure.Read("−5,5", new ValidRange(-20, 40, "°C"), false, out var cold));
+        Assert.Null(Read("−5,5", new ValidRange(-20, 40, "°C"), false, out var cold));
         Assert.Equal(-5.5, cold);
+    }
+
+    private static Sentence? Read(string typed, ValidRange range, bool comma, out double figure)
+    {
+        var fault = Figure.Read(typed, comma, read => range.Contains(read.Number), out var read);
+        figure = read.Number;
+        return fault;
     }
 }

@@ -36,6 +36,19 @@ public partial class TextsTests
     public void English_says_what_the_sources_say() => Assert.All(Texts(""), text => Assert.Equal(text.Key, text.Value));
 
     [Fact]
+    public void German_says_all_that_English_says_and_nothing_dead()
+    {
+        Assert.Equal(Texts("").Keys.Order(StringComparer.Ordinal), Texts(".de").Keys.Order(StringComparer.Ordinal));
+        Assert.All(Texts(".de"), text => Assert.False(string.IsNullOrWhiteSpace(text.Value) && !string.IsNullOrWhiteSpace(text.Key), text.Key));
+        // A translation that is the English word for word is a code, a name or a symbol; there are few of them.
+        Assert.True(Texts(".de").Count(text => text.Key == text.Value && text.Key.Contains(' ', StringComparison.Ordinal)) < 100);
+    }
+
+    [Fact]
+    public void What_is_put_into_a_sentence_is_put_into_its_translation() =>
+        Assert.All(Texts(".de"), text => Assert.True(Holes(text.Key) == Holes(text.Value), $"{text.Key} / {text.Value}"));
+
+    [Fact]
     public void What_somebody_wrote_is_said_as_it_stands() =>
         Assert.All(new[] { "Lees", "{0}", "{", "a { b } c {1}" }, written => Assert.Equal(written, Cellarbook.Texts.Texts.Say(Sentence.Verbatim(written), "de")));
 
@@ -56,6 +69,7 @@ public partial class TextsTests
         Seed(new[] { Cellarbook.Forms.Unit.Volumes, Cellarbook.Forms.Unit.Weights, Cellarbook.Forms.Unit.Masses, Cellarbook.Forms.Unit.Amounts, Cellarbook.Forms.Unit.Cultures }.SelectMany(units => units).Select(unit => Sentence.Seed(unit.Name)), "units of forms");
         Seed(CautionSheet.All.SelectMany(caution => new[] { caution.Head, caution.Sentence, caution.Source }.Append(Sentence.Seed(char.ToUpperInvariant(caution.Hazard[0]) + caution.Hazard[1..]))), "cautions");
         Seed(Catalogue.Generic.Select(material => Sentence.Seed(material.Name)), "materials");
+        Seed(Cellarbook.Core.Wording.Term.All.SelectMany(term => new[] { term.Name, term.Plain }), "words");
         return said;
     }
 

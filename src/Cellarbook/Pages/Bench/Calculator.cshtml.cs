@@ -1,4 +1,5 @@
 using Cellarbook.Core.Chemistry;
+using Cellarbook.Forms;
 using Cellarbook.Pages.Shared;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
@@ -86,12 +87,12 @@ public sealed class CalculatorModel(Shared.Show show) : PageModel
     private BenchInputs ReadNumber(BenchInputs inputs, string name, ValidRange range)
     {
         if (Typed(name).Trim() is not { Length: > 0 } text) return inputs;
-        if (TypedFigure.Read(text, range, show.Preferences.DecimalComma, out var figure) is { } fault)
+        if (Figure.Read(text, show.Preferences.DecimalComma, read => range.Contains(read.Number), out var figure) is { } fault)
         {
             Fault(name, fault);
             return inputs;
         }
-        return inputs.With(name, figure);
+        return inputs.With(name, figure.Number);
     }
 
     private void Fault(string name, Sentence sentence)

@@ -2,35 +2,18 @@ using Cellarbook.Core.Book;
 using Cellarbook.Pages.Shared;
 using Cellarbook.Recording;
 using Microsoft.AspNetCore.Mvc;
-using Microsoft.AspNetCore.Mvc.RazorPages;
 
 namespace Cellarbook.Pages.Lots;
 
-/// <summary>Every lot, found and sorted, a hundred on a page.</summary>
-public sealed class IndexModel(OpenBook book) : PageModel
+/// <summary>Every lot, found by part of its code, a vessel or an origin, and sorted; used up is one of which nothing is left in bulk.</summary>
+public sealed class IndexModel(OpenBook book) : ListPage
 {
-    private const int Size = 100;
-
-    /// <summary>What to find: part of a code, a vessel or an origin.</summary>
-    [BindProperty(SupportsGet = true)]
-    public string? Q { get; set; }
-
-    /// <summary>True to list lots of which nothing is left in bulk, too.</summary>
-    [BindProperty(SupportsGet = true)]
-    public bool Gone { get; set; }
-
     /// <summary>code, volume or day.</summary>
     [BindProperty(SupportsGet = true)]
     public string Sort { get; set; } = "code";
 
     /// <summary>The lots of this page.</summary>
     public IReadOnlyList<LotLine> Lots { get; private set; } = [];
-
-    /// <summary>Lots that fit but are used up and not shown.</summary>
-    public int UsedUp { get; private set; }
-
-    /// <summary>Which page of how many.</summary>
-    public Paging Paging { get; private set; } = new(1, Size, false, 0);
 
     /// <summary>Finds them.</summary>
     /// <param name="number">Which page.</param>
@@ -40,12 +23,9 @@ public sealed class IndexModel(OpenBook book) : PageModel
         book.Read(found =>
         {
             var all = found.Now.Lots.Select(code => LotLine.Of(found.Now, code)!).Where(Fits).ToList();
-            UsedUp = all.Count(lot => lot.IsEmpty);
-            if (!Gone) all.RemoveAll(lot => lot.IsEmpty);
+            LeaveOut(all, lot => lot.IsEmpty);
             all.Sort((a, b) => (Sort switch { "volume" => b.Volume.CompareTo(a.Volume), "day" => b.LastDay.CompareTo(a.LastDay), _ => 0 }) is var c && c != 0 ? c : string.CompareOrdinal(a.Code, b.Code));
-            Paging = new(Math.Clamp(number, 1, Math.Max(1, (all.Count + Size - 1) / Size)), Size, false, all.Count);
-            Paging = Paging with { HasMore = Paging.Skip + Size < all.Count };
-            Lots = [.. all.Skip(Paging.Skip).Take(Size)];
+            Lots = Turn(all, number);
             return 0;
         });
     }
@@ -59,8 +39,5 @@ public sealed class IndexModel(OpenBook book) : PageModel
         return largest == Core.Book.Origin.Unstated && shares.Length == 1 ? Sentence.Empty : shares.Length == 1 ? Sentence.Verbatim(largest.ToString()) : $"mostly {largest}";
     }
 
-    private bool Fits(LotLine lot) => string.IsNullOrWhiteSpace(Q) || Has(lot.Code)
-        || lot.Places.Any(place => Has(place.Account.Place) || place.Origin.Shares.Any(share => Has(share.Origin.ToString())));
-
-    private bool Has(string text) => text.Contains(Q!.Trim(), StringComparison.OrdinalIgnoreCase);
+    private bool Fits(LotLine lot) => Fits([lot.Code, .. lot.Places.SelectMany(place => place.Origin.Shares.Select(share => share.Origin.ToString()).Append(place.Account.Place))]);
 }

@@ -103,6 +103,8 @@ public sealed class LotModel(OpenBook book, EntryIndex index, Notices notices, T
                 .Select(bottling => new Bottling(bottling.Code, bottling.Size, bottling.Filled, found.Now.ShelvesOfBottling(bottling.Code).Aggregate(default(BottleCount), (sum, shelf) => sum + found.Now.At(shelf).Bottles)))];
             return true;
         });
+        // What was bottled is asked for by its code, too: additions and notices name it like a lot.
+        if (!there && book.Read(found => found.Now.Bottlings.Any(bottling => bottling.Code == code))) return Redirect(Links.Bottling(code));
         return there ? Page() : this.Missing($"There is no lot {Core.Operations.Names.Shown(code)}.", "/lots", "All lots");
     }
 

@@ -24,7 +24,7 @@ public sealed class CostModel(Desk desk) : FormPage(desk)
         yield return Ask.Group("", Ask.Text("what", "What for"),
             Ask.Place("", "Lot, in its vessel", Cellar.Places) with { Proposed = Query("lot") is { } lot ? $"{lot}{(Query("vessel") is { } vessel ? FieldReading.At + vessel : "")}" : null, IsOptional = true },
             Ask.Text("bottling", "Bottling, instead of a lot") with { Proposed = Query("bottling"), IsOptional = true });
-        yield return Ask.Group("How much", Money("perLitre", "For each litre"), Money("perBottle", "For each bottle"), Money("perHour", "For an hour"), Ask.Reading("hours", "Hours", ""), Money("amount", "One amount"));
+        yield return Ask.Group("How much", Money("perLitre", "For each litre"), Money("perBottle", "For each bottle"), Money("perHour", "For an hour"), Ask.Reading("hours", "Hours", "") with { IsSmall = false }, Money("amount", "One amount"));
         if (currency is null) yield return Ask.Group("", Ask.Text("currency", "Currency") with { Hint = "Three letters, such as EUR." });
     }
 }

@@ -22,7 +22,7 @@ public sealed class DeliverModel(Desk desk) : FormPage(desk)
             Ask.Word(path + ".material", "What", Desk.Materials),
             Ask.Amount(path, "How much", Unit.Stores), Ask.Text(path + ".delivery", "Call it") with { Hint = "A short name for this delivery, such as D7." },
             Ask.Text(path + ".batch", "Supplier's batch") with { IsOptional = true }, Ask.Day(path + ".bestBefore", "Best before") with { IsOptional = true, Proposed = "" },
-            Ask.Reading(path + ".price", "Paid for all of it", ""),
+            Ask.Reading(path + ".price", "Paid for all of it", "") with { IsSmall = false },
         ]),
         Ask.Group("", Ask.Text("currency", "Currency of the prices") with { IsOptional = true, Hint = "Three letters, such as EUR." }, Ask.Text("supplier", "Supplier") with { IsOptional = true }, Ask.Text("document", "Invoice or delivery note") with { IsOptional = true }),
     ];

@@ -22,7 +22,7 @@ public sealed class MaterialModel(Desk desk) : FormPage(desk)
         Ask.List("What is in it", "contents", Rows("contents", 1), path =>
         [
             Ask.Word(path + ".substance", "Substance", [.. Core.Limits.Substances.All.Where(substance => substance.Role is not ("measure" or "practice")).Select(substance => new Choice(substance.Code, Sentence.Seed(substance.Name)))]) with { IsOptional = true },
-            Ask.Reading(path + ".mgInOne", "Milligrams in one gram, millilitre or piece", "mg") with { GoesAlong = true, Hint = "Left out: the packet doesn't state it." },
+            Ask.Reading(path + ".mgInOne", "Milligrams in one gram, millilitre or piece", "mg") with { IsSmall = false, GoesAlong = true, Hint = "Left out: the packet doesn't state it." },
         ]),
         Ask.Group("", Ask.Text("allergen", "Allergen") with { IsOptional = true }, Ask.Text("eNumber", "E number") with { IsOptional = true },
             Ask.Word("role", "What it is", [new("additive", "additive"), new("processing-aid", "processing aid"), new("sugar", "sugar"), new("packaging", "packaging"), new("cleaning", "for cleaning")]) with { IsOptional = true }),

@@ -26,7 +26,7 @@ public sealed class MeasureModel(Desk desk) : FormPage(desk)
             Ask.Temperature("calibrationCelsius", "The hydrometer is made for", Desk.Show.TemperatureUnit) with { IsOptional = true },
             Ask.Volume("sampleLitres", "Sample drawn and not returned", VolumeUnit) with { IsOptional = true, Unit = "mL" }),
         Ask.List("Found by a laboratory", "contents", Rows("contents", 1), path =>
-            [Ask.Word(path + ".substance", "Substance", Found) with { IsOptional = true }, Ask.Reading(path + ".mgPerLitre", "Content", "mg/L")]) with { IsFolded = true },
+            [Ask.Word(path + ".substance", "Substance", Found) with { IsOptional = true }, Ask.Reading(path + ".mgPerLitre", "Content", "mg/L") with { IsSmall = false }]) with { IsFolded = true },
     ];
 
     // What has a reading of its own stands above.

@@ -26,8 +26,8 @@ public static class Tabs
         new("Stores", "/stores"),
         new("Book", "/book"),
         new("Statements", "/statements"),
-        new("Limits", "/rules"),
         new("Bench", "/bench"),
+        new("Rules", "/rules"),
         new("Settings", "/settings"),
     ];
 

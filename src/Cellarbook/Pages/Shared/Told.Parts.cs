@@ -27,7 +27,7 @@ public sealed partial class Told
     }
 
     /// <summary>A material by its name in the catalogue; one of the maker's own, or free text, as it was written.</summary>
-    private static Sentence Named(string? material) => Verbatim(Catalogue.Generic.FirstOrDefault(known => known.Code == material)?.Name ?? material);
+    private static Sentence Named(string? material) => Catalogue.Generic.FirstOrDefault(known => known.Code == material) is { } known ? Sentence.Seed(known.Name) : Verbatim(material);
 
     private Sentence Item(Add.Item item) => Join(
     [
