@@ -3,6 +3,8 @@ using Cellarbook.Hosting;
 using Cellarbook.Recording;
 using Cellarbook.Storage;
 using Microsoft.AspNetCore.Builder;
+using Microsoft.AspNetCore.Routing;
+using Microsoft.AspNetCore.Routing.Patterns;
 using System.Net;
 using System.Text.Json;
 using System.Text.RegularExpressions;
@@ -26,6 +28,9 @@ public sealed partial class FormHouse : IAsyncDisposable
     public OpenBook Book { get; }
 
     public HttpClient Browser { get; private set; } = null!;
+
+    /// <summary>The addresses that the program answers.</summary>
+    public IEnumerable<RoutePattern> Routes => ((IEndpointRouteBuilder)app).DataSources.SelectMany(source => source.Endpoints).OfType<RouteEndpoint>().Select(endpoint => endpoint.RoutePattern);
 
     public static async Task<FormHouse> Open(params string[] operations)
     {
