@@ -38,8 +38,7 @@ public static class ImportApi
             await file.WriteAsync(buffer.AsMemory(0, n), context.RequestAborted);
         }
         file.Position = 0;
-        var actor = context.User.Identity?.Name ?? book.Read(found => found.Premises?.Owner) ?? "owner";
-        var result = book.Import(today => JournalUpload.Read(file, today), actor, check);
+        var result = book.Import(today => JournalUpload.Read(file, today), book.ActorOf(context.User), check);
         if (result.Refusals.Count > 0) return Problem.Of(result.Refusals);
         var answer = new ImportAnswer(result.Entries, result.Skipped, check, [.. result.Flags.Select(FlagAnswer.Of)]);
         return check || result.Entries == 0 ? TypedResults.Ok(answer) : TypedResults.Created("/api/v1/book/entries", answer);

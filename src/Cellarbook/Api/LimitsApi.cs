@@ -54,7 +54,7 @@ public static class LimitsApi
         if (await Text(request, refusals) is not { } text || refusals.Count > 0) return Problem.Of(refusals);
         if (LimitSetReader.Lines(text, out var faults) is not { } lines) return Problem.Of([.. faults.Select(fault => new Refusal(RefusalCode.LimitsUnreadable, fault.Column, Sentence.Verbatim(fault.ToString())) { Row = fault.Row })]);
         var operation = new StateLimits { Day = book.Today, Code = code, Name = name, As = @as, Who = who, Expires = last, Rows = lines };
-        var recorded = book.Record(operation, request.HttpContext.User.Identity?.Name ?? book.Read(found => found.Premises?.Owner) ?? "owner", check: check);
+        var recorded = book.Record(operation, book.ActorOf(request.HttpContext.User), check: check);
         if (recorded.Refusals.Count > 0) return Problem.Of(recorded.Refusals);
         var answer = new LimitSetStated(recorded.Number, code!, lines.Count);
         return check ? TypedResults.Ok(answer) : TypedResults.Created($"/api/v1/limits/{Uri.EscapeDataString(code!)}", answer);

@@ -46,7 +46,7 @@ public static class OperationsApi
         var refusals = new List<Refusal>();
         if (await Body(request, refusals) is not { } bytes || OperationJson.Read(bytes.Span, refusals) is not { } operation) return Problem.Of(refusals);
         if (Key(key, refusals) is var kept && refusals.Count > 0) return Problem.Of(refusals);
-        return Answer(book, operation, book.Record(operation, Who(request, book), kept, check));
+        return Answer(book, operation, book.Record(operation, book.ActorOf(request.HttpContext.User), kept, check));
     }
 
     private static async Task<IResult> MakeVessel(HttpRequest request, OpenBook book, [FromHeader(Name = "Idempotency-Key")] string? key) =>
@@ -62,7 +62,7 @@ public static class OperationsApi
         if (await Body(request, refusals) is not { } bytes) return Problem.Of(refusals);
         if (VesselJson.Read(bytes, code, book.Today, refusals) is not { } operation) return Problem.Of(refusals);
         if (Key(key, refusals) is var kept && refusals.Count > 0) return Problem.Of(refusals);
-        var recorded = book.Record(operation, Who(request, book), kept);
+        var recorded = book.Record(operation, book.ActorOf(request.HttpContext.User), kept);
         if (recorded.Refusals.Count > 0) return Problem.Of(recorded.Refusals);
         var answer = book.Read(found => VesselAnswer.Of(found, operation.Code!));
         return code is null && recorded.Replay is null ? TypedResults.Created($"/api/v1/vessels/{Uri.EscapeDataString(operation.Code!)}", answer) : TypedResults.Ok(answer);
@@ -75,9 +75,6 @@ public static class OperationsApi
         var answer = OperationAnswer.Of(recorded, operation);
         return answer.Entry is null ? TypedResults.Ok(answer) : TypedResults.Created($"/api/v1/book/entries/{answer.Entry}", answer);
     }
-
-    /// <summary>Who records: before accounts exist, the owner's name in Settings.</summary>
-    private static string Who(HttpRequest request, OpenBook book) => request.HttpContext.User.Identity?.Name ?? book.Read(found => found.Premises?.Owner) ?? "owner";
 
     private static string? Key(string? key, List<Refusal> refusals)
     {

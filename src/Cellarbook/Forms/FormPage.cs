@@ -314,7 +314,7 @@ public abstract class FormPage(Desk desk) : PageModel
             })];
 
     /// <summary>Who records: who signed in, else the owner of the book.</summary>
-    private string Who => User.Identity?.Name ?? desk.House.Owner;
+    private string Who => desk.Book.ActorOf(User);
 
     private string? Posted(string name) => Request.HasFormContentType && Request.Form.TryGetValue(name, out var value) ? value.ToString() : null;
 }

@@ -113,7 +113,7 @@ public sealed class RoundModel(Desk desk) : PageModel
         var said = Rows.Where(row => row.Gravity?.Trim().Length > 0 || row.Temperature?.Trim().Length > 0).Select(row => (Row: row, Operation: Read(row, wrong))).ToArray();
         if (said.Length == 0) wrong.Add("Give at least one reading.");
         foreach (var (row, operation) in said)
-            if (operation is not null && !Replays(row, operation)) Say(row, desk.Book.Record(operation, Who, check: true).Refusals, wrong);
+            if (operation is not null && desk.Book.Replays(KeyOf(row), operation) is null) Say(row, desk.Book.Record(operation, Who, check: true).Refusals, wrong);
         if (wrong.Count == 0) return Write(said, wrong) ?? Again(wrong);
         return Again(wrong);
     }
@@ -161,9 +161,6 @@ public sealed class RoundModel(Desk desk) : PageModel
         Say(row, refusals, wrong);
         return refusals.Count > 0 ? null : operation;
     }
-
-    /// <summary>True when this very row was written by the same form before.</summary>
-    private bool Replays(Row row, Operation operation) => desk.Book.Store.FindKey(KeyOf(row)) is { } first && first.Content == OperationJson.Write(operation);
 
     private void Say(Row row, IReadOnlyList<Refusal> refusals, List<Sentence> wrong)
     {
@@ -217,5 +214,5 @@ public sealed class RoundModel(Desk desk) : PageModel
 
     private static Field Walker => Ask.Text("doneBy", "") with { IsRemembered = true };
 
-    private string Who => User.Identity?.Name ?? desk.House.Owner;
+    private string Who => desk.Book.ActorOf(User);
 }

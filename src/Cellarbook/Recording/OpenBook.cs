@@ -1,3 +1,4 @@
+using System.Security.Claims;
 using Cellarbook.Core.Book;
 using Cellarbook.Core.Operations;
 using Cellarbook.Storage;
@@ -67,6 +68,14 @@ public sealed class OpenBook : IDisposable
         }
     }
 
+    /// <summary>Who records: who signed in; before accounts exist, the owner's name in Settings.</summary>
+    public string ActorOf(ClaimsPrincipal user) => user.Identity?.Name ?? (Read(found => found.Premises?.Owner) is { Length: > 0 } owner ? owner : "owner");
+
+    /// <summary>The entry that the same request made before, under the same key; null when there is none, or it said something else.</summary>
+    public StoredEntry? Replays(string key, Operation operation) => store.FindKey(key) is { } first && SaysTheSame(first, operation) ? first : null;
+
+    private static bool SaysTheSame(StoredEntry first, Operation operation) => People.SameMeaning(first.InPlain, OperationJson.Write(operation));
+
     /// <summary>Records one operation, or says why not.</summary>
     /// <param name="operation">What was done.</param>
     /// <param name="actor">Who records it.</param>
@@ -78,7 +87,7 @@ public sealed class OpenBook : IDisposable
         {
             if (!check && key is not null && store.FindKey(key) is { } first)
             {
-                if (People.SameMeaning(first.InPlain, OperationJson.Write(operation))) return new() { Replay = first };
+                if (SaysTheSame(first, operation)) return new() { Replay = first };
                 return Recorded.Refused([new(RefusalCode.KeyUsed, "Idempotency-Key", $"This key was used for entry {first.Number}, which says something else. Use a new key for a new operation.")]);
             }
             if (!check && !IsSound) return Recorded.Refused([Unsound]);

@@ -116,6 +116,22 @@ public partial class SignInTests
     }
 
     [Fact]
+    public async Task A_vessel_made_on_its_page_is_written_by_who_is_signed_in()
+    {
+        await using var app = await RunningApp.Start();
+        await app.Does(Premises);
+        var accounts = new AccountsFile(app.Folder);
+        accounts.SetPassword("Ines", Role.Owner, Password);
+        accounts.SetPassword("Jost", Role.Hand, Password + " Jost");
+        using var hand = Browser(app);
+        await SignIn(hand, "Jost", Password + " Jost");
+        var token = Verification().Match(await hand.GetStringAsync("/record/vessel")).Groups[1].Value;
+        var made = await hand.PostAsync("/record/vessel", new FormUrlEncodedContent([new("Key", "a-key-of-this-test"), new("Code", "V7"), new("Capacity", "30"), new("__RequestVerificationToken", token)]));
+        Assert.Equal("/vessels/V7", made.Headers.Location?.ToString());
+        Assert.Equal("Jost", app.Book.Store.Read(app.Book.Read(book => book.LastNumber))!.Actor);
+    }
+
+    [Fact]
     public async Task A_hand_records_a_reader_looks_and_the_rest_is_the_owners()
     {
         await using var app = await RunningApp.Start();

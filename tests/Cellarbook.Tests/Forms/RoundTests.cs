@@ -63,6 +63,19 @@ public sealed class RoundTests
     }
 
     [Fact]
+    public async Task A_round_with_a_name_sent_again_after_its_period_was_closed_is_known_again()
+    {
+        await using var house = await FormHouse.Open(FormCases.Cellar());
+        var page = await house.Browser.GetStringAsync(Round);
+        (string, string)[] typed = [TheDay, ("doneBy", "Mim"), ("celsius[2]", "15")];
+        Assert.Equal(HttpStatusCode.Redirect, (await house.Press(Round, page, "write", typed)).Status);
+        await house.Api("""{"kind":"close","day":"2026-02-02","through":"2026-02-01"}""");
+        var after = house.LastNumber;
+        var again = await house.Press(Round, page, "write", typed);
+        Assert.Equal((HttpStatusCode.Redirect, after), (again.Status, house.LastNumber));
+    }
+
+    [Fact]
     public async Task Nothing_read_and_a_day_to_come_are_said()
     {
         await using var house = await FormHouse.Open(FormCases.Cellar());

@@ -78,7 +78,7 @@ public sealed class IndexModel(OpenBook book) : PageModel
         if (refusals.Count == 0)
         {
             var operation = new StateLimits { Day = book.Today, Code = code?.Trim(), Name = Or(name), As = @as, Who = Or(who), Expires = last, Rows = lines };
-            var recorded = book.Record(operation, User.Identity?.Name ?? book.Read(found => found.Premises?.Owner) ?? "owner");
+            var recorded = book.Record(operation, book.ActorOf(User));
             if (recorded.Refusals.Count == 0) return RedirectToPage(new { stated = true });
             refusals.AddRange(recorded.Refusals);
         }

@@ -10,7 +10,7 @@ using Microsoft.AspNetCore.Mvc.RazorPages;
 namespace Cellarbook.Pages.Vessels;
 
 /// <summary>Makes a vessel, or changes its capacity, name, sort or location.</summary>
-public sealed class WriteModel(OpenBook book, House house, Show show) : PageModel
+public sealed class WriteModel(OpenBook book, Show show) : PageModel
 {
     /// <summary>Its code.</summary>
     [BindProperty(SupportsGet = true)]
@@ -66,7 +66,7 @@ public sealed class WriteModel(OpenBook book, House house, Show show) : PageMode
             Typed = capacity is not null && show.Preferences.Volume != VolumeUnit.Litre ? new Dictionary<string, string> { ["capacityLitres"] = $"{Capacity!.Trim()} {show.VolumeUnit}" } : null,
         };
         if (said is not null) Wrong["capacityLitres"] = said;
-        var recorded = said is null ? book.Record(operation, house.Owner, Key) : book.Record(operation, house.Owner, check: true);
+        var recorded = said is null ? book.Record(operation, book.ActorOf(User), Key) : book.Record(operation, book.ActorOf(User), check: true);
         foreach (var refusal in recorded.Refusals) Wrong.TryAdd(refusal.Path is "code" or "capacityLitres" or "name" or "sort" or "location" ? refusal.Path : "", refusal.Sentence);
         if (Wrong.Count == 0) return Redirect(Links.Vessel(operation.Code!));
         Look(fill: false);
