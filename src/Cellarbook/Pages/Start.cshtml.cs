@@ -28,7 +28,7 @@ public sealed class StartModel(OpenBook book, PreferencesFile preferences, House
         if (Form.Wrong.Count == 0) Form.Take(book.Record(operation, operation.Owner!, Form.Key).Refusals);
         else Form.Take(book.Record(operation, Form.Owner ?? "", check: true).Refusals);
         if (Form.Wrong.Count > 0) return Page();
-        preferences.Save(Form.Preferences);
+        preferences.Save(Form.Over(preferences.Now));
         return Redirect("/");
     }
 }

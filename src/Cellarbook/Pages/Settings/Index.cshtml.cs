@@ -48,10 +48,10 @@ public sealed class IndexModel(OpenBook book, PreferencesFile preferences, House
         var operation = Form.Operation(book.Today);
         var now = house.Premises;
         var same = now is not null && now.Name == operation.Name && now.Owner == operation.Owner && now.TimeZone == operation.TimeZone && now.Currency == operation.Currency && now.MaterialCost == operation.MaterialCost && (now.Regimes ?? []).SequenceEqual(operation.Regimes ?? []);
-        if (!same || Form.Wrong.Count > 0) Form.Take(book.Record(operation, house.Owner, Form.Wrong.Count == 0 ? Form.Key : null, check: Form.Wrong.Count > 0).Refusals);
+        if (!same || Form.Wrong.Count > 0) Form.Take(book.Record(operation, book.ActorOf(User), Form.Wrong.Count == 0 ? Form.Key : null, check: Form.Wrong.Count > 0).Refusals);
         if (Form.Wrong.Count == 0)
         {
-            preferences.Save(Form.Preferences with { Address = preferences.Now.Address });
+            preferences.Save(Form.Over(preferences.Now));
             return Redirect("/settings?saved=true");
         }
         Look();

@@ -36,6 +36,9 @@ public sealed class PremisesForm
     /// <summary>True for a decimal comma.</summary>
     public bool DecimalComma { get; set; }
 
+    /// <summary>Code of the language that pages are read in; one that there is none of leaves it as it is.</summary>
+    public string? Language { get; set; }
+
     /// <summary>Makes a form sent twice count once.</summary>
     public string Key { get; set; } = Guid.NewGuid().ToString("N");
 
@@ -64,6 +67,7 @@ public sealed class PremisesForm
         Volume = preferences.Volume,
         Temperature = preferences.Temperature,
         DecimalComma = preferences.DecimalComma,
+        Language = preferences.Language,
     };
 
     /// <summary>The machine's own time zone, by its IANA name.</summary>
@@ -82,8 +86,14 @@ public sealed class PremisesForm
         Regimes = For switch { "household" => ["household"], "licensed" => Regimes, _ => null },
     };
 
-    /// <summary>The preferences these fields make.</summary>
-    public Preferences Preferences => new() { Volume = Volume, Temperature = Temperature, DecimalComma = DecimalComma };
+    /// <summary>The preferences with what these fields say; what they don't ask for stays.</summary>
+    public Preferences Over(Preferences before) => before with
+    {
+        Volume = Volume,
+        Temperature = Temperature,
+        DecimalComma = DecimalComma,
+        Language = Texts.Texts.Languages.FirstOrDefault(language => language.Code == Language)?.Code ?? before.Language,
+    };
 
     /// <summary>Puts refusals to their fields.</summary>
     public void Take(IEnumerable<Refusal> refusals)
