@@ -19,7 +19,7 @@ internal static class TakenFromStores
         var shares = targets.Count == 1 ? [amount.Units] : LargestRemainder.Split(amount.Units, [.. targets.Select(target => target.Weight)]);
         var sources = Sources(deciding, material, delivery, amount, path, batch);
         if (sources is null) return;
-        var assumed = delivery is null && sources.Count > 0 && sources[0].From.Section == Section.Stores;
+        var assumed = IsOldest(delivery, sources);
         var at = 0;
         var left = sources.Count == 0 ? 0 : sources[0].Amount.Units;
         for (var i = 0; i < targets.Count; i++)
@@ -31,7 +31,7 @@ internal static class TakenFromStores
                 needed -= taken;
                 left -= taken;
             }
-        if (assumed) deciding.Assume($"No delivery was named for {material.Name}; the oldest in store was taken: {string.Join(", ", sources.Select(source => $"{material.Say(source.Amount)} of {source.From.Place}"))}.");
+        if (assumed) SayOldest(deciding, material, sources);
     }
 
     /// <summary>Posts an amount to one account under a category of its own, such as for cleaning.</summary>
@@ -39,8 +39,14 @@ internal static class TakenFromStores
     {
         if (Sources(deciding, material, delivery, amount, path) is not { } sources) return;
         foreach (var (from, part) in sources) deciding.PostMaterial(category, from, to, part, material.Unit);
-        if (delivery is null && sources[0].From.Section == Section.Stores) deciding.Assume($"No delivery was named for {material.Name}; the oldest in store was taken: {string.Join(", ", sources.Select(source => $"{material.Say(source.Amount)} of {source.From.Place}"))}.");
+        if (IsOldest(delivery, sources)) SayOldest(deciding, material, sources);
     }
+
+    /// <summary>True when nobody chose a delivery and the oldest in store was taken.</summary>
+    private static bool IsOldest(string? delivery, List<(Account From, MaterialAmount Amount)> sources) => delivery is null && sources.Count > 0 && sources[0].From.Section == Section.Stores;
+
+    private static void SayOldest(Deciding deciding, Material material, List<(Account From, MaterialAmount Amount)> sources) =>
+        deciding.Assume($"No delivery was named for {material.Name}; the oldest in store was taken: {string.Join(", ", sources.Select(source => $"{material.Say(source.Amount)} of {source.From.Place}"))}.");
 
     /// <summary>What of a material lies in store at this moment, oldest first; what this operation itself took already is gone.</summary>
     public static IReadOnlyList<Place> InStore(Deciding deciding, Material material) =>
