@@ -1,3 +1,4 @@
+using Cellarbook.Core.Book;
 using Cellarbook.Core.Quantities;
 
 namespace Cellarbook.Core.Limits;
@@ -51,19 +52,19 @@ internal sealed class RowJudgement(LimitSet set, Substance substance, LimitBasis
             return CompareLevel((Int128)level.Amount * wine.Volume.Microlitres, level.PerKilogram, found) with { Analyses = level.Entry > 0 ? [level.Entry] : [] };
         }
         var known = wine.Substances.ContainsKey(substance);
-        if (!known || (forRelease && carried.Measured != Measured.All))
-            return New(VerdictKind.CannotSay, $"{substance.Name} was not measured{(known && carried.Measured == Measured.Part ? " in all of this wine" : "")}; {LimitText()}. Measure it.") with
-            { Missing = [Measurement()], ByAdditions = known && carried.Measured == Measured.None };
+        if (!known || (forRelease && carried.Analysed != Analysed.All))
+            return New(VerdictKind.CannotSay, $"{substance.Name} was not measured{(known && carried.Analysed == Analysed.Part ? " in all of this wine" : "")}; {LimitText()}. Measure it.") with
+            { Missing = [Measurement()], ByAdditions = known && carried.Analysed == Analysed.None };
         var value = carried.Standing.PerLitre(wine.Volume);
-        var said = carried.Measured switch
+        var said = carried.Analysed switch
         {
-            Measured.All => $"{Milligrams(value)} measured",
-            Measured.Part => $"{Milligrams(value)}, measured in part and by additions for the rest",
+            Analysed.All => $"{Milligrams(value)} measured",
+            Analysed.Part => $"{Milligrams(value)}, measured in part and by additions for the rest",
             _ => $"{Grams(carried.Standing)} added / {wine.Volume.Litres} L = {Milligrams(value)} by additions, not measured",
         };
-        var verdict = CompareLevel((Int128)carried.Standing.Nanograms * Million, false, said) with { ByAdditions = carried.Measured == Measured.None, Analyses = carried.Analyses };
+        var verdict = CompareLevel((Int128)carried.Standing.Nanograms * Million, false, said) with { ByAdditions = carried.Analysed == Analysed.None, Analyses = carried.Analyses };
         // A floor can't be met by additions alone.
-        if (row.Kind == LimitKind.Min && carried.Measured != Measured.All) return verdict with { Kind = VerdictKind.CannotSay, Missing = [Measurement()] };
+        if (row.Kind == LimitKind.Min && carried.Analysed != Analysed.All) return verdict with { Kind = VerdictKind.CannotSay, Missing = [Measurement()] };
         return carried.HasUnstated && verdict.Kind != VerdictKind.Over
             ? verdict with { Kind = VerdictKind.CannotSay, Missing = ["what the packet holds, or a measurement"], Arithmetic = $"{verdict.Arithmetic} Something was added whose packet doesn't state how much {substance.Name} it holds." }
             : verdict;

@@ -53,7 +53,7 @@ public static class WineOfPlace
     private static SubstanceRecord Record(CarriedDose dose) => new(dose.Substance)
     {
         AddedInMust = dose.AddedInMust, AddedInWine = dose.AddedInWine, Highest = dose.Highest, Standing = dose.Standing, HasUnstated = dose.HasUnstated,
-        Measured = dose.HowMuchAnalysed switch { Analysed.All => Measured.All, Analysed.Part => Measured.Part, _ => Measured.None }, Analyses = [.. dose.Analyses.Select(entry => (long)entry.Number)],
+        Analysed = dose.HowMuchAnalysed, Analyses = [.. dose.Analyses.Select(entry => (long)entry.Number)],
     };
 
     private static Dose? GramsPerLitre(string text) =>

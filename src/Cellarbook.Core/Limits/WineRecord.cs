@@ -1,18 +1,8 @@
 using System.Collections.Immutable;
+using Cellarbook.Core.Book;
 using Cellarbook.Core.Quantities;
 
 namespace Cellarbook.Core.Limits;
-
-/// <summary>How far a content was found by analysis.</summary>
-public enum Measured
-{
-    /// <summary>Not at all: known by additions.</summary>
-    None,
-    /// <summary>For a part of the wine, or for all and something was added or joined since.</summary>
-    Part,
-    /// <summary>For all of it.</summary>
-    All,
-}
 
 /// <summary>One substance in a wine, as far as additions and analyses tell.</summary>
 public sealed record SubstanceRecord(Substance Substance)
@@ -33,7 +23,7 @@ public sealed record SubstanceRecord(Substance Substance)
     public SubstanceAmount Standing { get; init; }
 
     /// <summary>How far the standing was found by analysis.</summary>
-    public Measured Measured { get; init; }
+    public Analysed Analysed { get; init; }
 
     /// <summary>Entries of the analyses it rests on.</summary>
     public IReadOnlyList<long> Analyses { get; init; } = [];

@@ -1,3 +1,4 @@
+using Cellarbook.Core.Book;
 using Cellarbook.Core.Limits;
 using Cellarbook.Core.Quantities;
 using Xunit;
@@ -24,7 +25,7 @@ internal static class Wines
     {
         Substances = wine.Substances.SetItem(Of(substance), (wine.Substances.GetValueOrDefault(Of(substance)) ?? new SubstanceRecord(Of(substance))) with
         {
-            Standing = SubstanceAmount.In(Mg(mgPerLitre), wine.Volume), Measured = Measured.All, Analyses = [7],
+            Standing = SubstanceAmount.In(Mg(mgPerLitre), wine.Volume), Analysed = Analysed.All, Analyses = [7],
         }),
     };
 
