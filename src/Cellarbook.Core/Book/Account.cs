@@ -37,6 +37,9 @@ public sealed record Account
     /// <summary>True when the account holds stock.</summary>
     public bool IsStock => Section.IsStock();
 
+    /// <summary>True when what comes from it is new to the cellar: from a supplier, or brought forward.</summary>
+    public bool IsOutside => Section == Section.None && (Name.StartsWith("EXT:", StringComparison.Ordinal) || Name.StartsWith("EQUITY:", StringComparison.Ordinal));
+
     /// <summary>True when the place is a named vessel.</summary>
     public bool InVessel => Section is Section.Must or Section.Bulk && Place != Unplaced;
 

@@ -87,7 +87,7 @@ internal sealed partial class Folding
         if (!place.Account.Section.IsWine()) return default;
         var arriving = posting.Category.Code == "PRODUCED" && !posting.IsTakenBack ? new(deed.Day, deed.Day)
             : posting.From.Section.IsWine() ? given.Produced
-            : posting.From.Name.StartsWith("EXT:", StringComparison.Ordinal) || posting.From.Name.StartsWith("EQUITY:", StringComparison.Ordinal) ? default(ProducedDays?)
+            : posting.From.IsOutside ? default(ProducedDays?)
             : place.Produced;
         if (posting.From.Section == Section.Process) return place.Volume.IsPositive ? place.Produced.Meet(given.Produced) : given.Produced;
         return place.Volume.IsPositive ? place.Produced.Meet(arriving ?? default) : arriving ?? default;

@@ -262,7 +262,7 @@ internal sealed partial class Folding(Cellar cellar, Func<string, Volume?> capac
             if (fruit.Length > 0) return OriginMix.Mix(fruit);
         }
         // Water, sugar and spirit bring no origin; a surplus and what comes back is taken to be what lies there.
-        return posting.From.Name.StartsWith("EXT:", StringComparison.Ordinal) || posting.From.Name.StartsWith("EQUITY:", StringComparison.Ordinal) ? OriginMix.Unstated : place.IsEmpty && place.FirstDay == default ? Usual(posting, place).Origin : null;
+        return posting.From.IsOutside ? OriginMix.Unstated : place.IsEmpty && place.FirstDay == default ? Usual(posting, place).Origin : null;
     }
 
     private WineNotes? NotesOf(Posting posting, Place given)

@@ -134,7 +134,7 @@ public sealed partial class CostLedger
         if (own.BroughtAsMust(at) is { } brought) return brought;
         var price = Price(deed, posting);
         In += price ?? Costs.None;
-        return (price ?? Costs.None, price is null && (from.Name.StartsWith("EXT:", StringComparison.Ordinal) || from.Name.StartsWith("EQUITY:", StringComparison.Ordinal) || from.Material is not null));
+        return (price ?? Costs.None, price is null && (from.IsOutside || from.Material is not null));
     }
 
     /// <summary>What goes along with a posting out of stock. What is lost in the normal way later in the same deed takes none, so its share goes too.</summary>
@@ -169,7 +169,7 @@ public sealed partial class CostLedger
     }
 
     /// <summary>True for accounts that things come from: going back there they never came in.</summary>
-    private static bool Uncounted(Account account) => account.Name.StartsWith("EXT:", StringComparison.Ordinal) || account.Name.StartsWith("EQUITY:", StringComparison.Ordinal) || account.Name.StartsWith("NOBATCH:", StringComparison.Ordinal) || account.Name.StartsWith("MAT:", StringComparison.Ordinal);
+    private static bool Uncounted(Account account) => account.IsOutside || account.Name.StartsWith("NOBATCH:", StringComparison.Ordinal) || account.Name.StartsWith("MAT:", StringComparison.Ordinal);
 
     private void GoesOut(Posting posting, Costs costs)
     {

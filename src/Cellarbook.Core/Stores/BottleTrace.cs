@@ -125,7 +125,7 @@ internal sealed class WayIntoBottles(string bottling)
             {
                 var pool = volumes[from];
                 if (pool > 0 && posting.To.IsStock) steps.Add(new(deed, i, from, to, Share(volume, pool), Way.Moves));
-                if (posting.To.IsStock && (posting.From.Name.StartsWith("EXT:", StringComparison.Ordinal) || posting.From.Name.StartsWith("EQUITY:", StringComparison.Ordinal))) steps.Add(new(deed, i, to, 0, 0, Way.Receipt));
+                if (posting.To.IsStock && posting.From.IsOutside) steps.Add(new(deed, i, to, 0, 0, Way.Receipt));
                 volumes[from] = Math.Max(0, pool - volume);
             }
             if (posting.To.Section == Section.Process) balance += volume;
