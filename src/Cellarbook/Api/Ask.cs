@@ -16,6 +16,9 @@ internal static class Ask
         return null;
     }
 
+    /// <summary>A code out of the middle of a path, where a slash in it comes escaped.</summary>
+    public static string Code(string escaped) => Uri.UnescapeDataString(escaped);
+
     /// <summary>Answers with what was on a day; or now, when none is given.</summary>
     public static IResult OnDay<T>(string? text, Func<DateOnly?, T?> answer, IResult? missing = null) where T : class
     {

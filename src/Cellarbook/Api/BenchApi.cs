@@ -93,7 +93,7 @@ public static class BenchApi
     private static IResult Figures(string code, OpenBook book, DateOnly? on)
     {
         // A blank or slash inside a code comes through the address escaped once.
-        var lot = Uri.UnescapeDataString(code);
+        var lot = Ask.Code(code);
         return book.Read(found => PlaceFigures.OfLot(found, lot, on)) is { } places
             ? TypedResults.Ok(new LotFiguresAnswer(lot, [.. places.Select(place => new PlaceFiguresAnswer(place.Account.Place, place.Account.Section == Section.Must ? "must" : "wine",
                 [.. place.Figures.Select(figure => FigureAnswer.Of(figure.Result) with { Readings = [.. figure.Readings.Select(reading => new ReadingAnswer(reading.Entry, reading.Day, reading.What.ToString()))] })],
@@ -140,18 +140,10 @@ public static class BenchApi
 
     private static async Task<JsonElement?> Read(HttpRequest request)
     {
-        if (request.ContentLength > MostBytes) return null;
+        if (await Body.Read(request, MostBytes) is not { } bytes) return null;
         try
         {
-            using var bytes = new MemoryStream();
-            var buffer = new byte[8192];
-            int n;
-            while ((n = await request.Body.ReadAsync(buffer, request.HttpContext.RequestAborted)) > 0)
-            {
-                if (bytes.Length + n > MostBytes) return null;
-                bytes.Write(buffer, 0, n);
-            }
-            using var document = JsonDocument.Parse(bytes.ToArray(), new() { MaxDepth = 8, AllowDuplicateProperties = false });
+            using var document = JsonDocument.Parse(bytes, new() { MaxDepth = 8, AllowDuplicateProperties = false });
             return document.RootElement.ValueKind == JsonValueKind.Object ? document.RootElement.Clone() : null;
         }
         catch (JsonException)

@@ -33,9 +33,9 @@ public static class CostApi
     /// <summary>Maps the endpoints.</summary>
     public static void Map(RouteGroupBuilder api)
     {
-        api.MapGet("/lots/{code}/cost", (string code, OpenBook book, CostMemory memory, string? on) => One(book, memory, on, Uri.UnescapeDataString(code), CostAccount.OfLot, RefusalCode.UnknownLot, "lot"))
+        api.MapGet("/lots/{code}/cost", (string code, OpenBook book, CostMemory memory, string? on) => One(book, memory, on, Ask.Code(code), CostAccount.OfLot, RefusalCode.UnknownLot, "lot"))
             .WithName("lotCost").WithSummary("What a lot in bulk has cost so far, by litre, with the entries that brought and took it.").Produces<CostAnswer>().ProducesProblem(StatusCodes.Status404NotFound);
-        api.MapGet("/bottlings/{code}/cost", (string code, OpenBook book, CostMemory memory, string? on) => One(book, memory, on, Uri.UnescapeDataString(code), CostAccount.OfBottling, RefusalCode.UnknownBottling, "bottling"))
+        api.MapGet("/bottlings/{code}/cost", (string code, OpenBook book, CostMemory memory, string? on) => One(book, memory, on, Ask.Code(code), CostAccount.OfBottling, RefusalCode.UnknownBottling, "bottling"))
             .WithName("bottlingCost").WithSummary("What a bottling has cost so far, by bottle, with the entries that brought and took it.").Produces<CostAnswer>().ProducesProblem(StatusCodes.Status404NotFound);
         api.MapGet("/cost", (OpenBook book, CostMemory memory, string? on) => Ask.OnDay(on, day => book.Read(found => All(found, Ledger(found, memory, day), day))))
             .WithName("cost").WithSummary("What everything in stock cost at the end of a day, and what went out at what cost.").Produces<AllCostsAnswer>();

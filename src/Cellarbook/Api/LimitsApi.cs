@@ -28,23 +28,20 @@ public static class LimitsApi
             .Accepts<string>("text/csv").DisableAntiforgery()
             .Produces<LimitSetStated>(StatusCodes.Status201Created).Produces<LimitSetStated>().ProducesProblem(StatusCodes.Status413PayloadTooLarge).ProducesProblem(StatusCodes.Status422UnprocessableEntity);
         api.MapGet("/lots/{code}/limits", (string code, OpenBook book, bool law = false, bool release = false) =>
-                book.Read(found => found.Now.AccountsOfLot(Plain(code)).IsEmpty ? null : LotLimitsAnswer.From(LotLimits.OfLot(found.Now, found.LimitsInForce(book.Today, law), Plain(code), release))) is { } answer
-                    ? TypedResults.Ok(answer) : Problem.NotFound(RefusalCode.UnknownLot, "code", $"There is no lot {Names.Shown(Plain(code))}."))
+                book.Read(found => found.Now.AccountsOfLot(Ask.Code(code)).IsEmpty ? null : LotLimitsAnswer.From(LotLimits.OfLot(found.Now, found.LimitsInForce(book.Today, law), Ask.Code(code), release))) is { } answer
+                    ? TypedResults.Ok(answer) : Problem.NotFound(RefusalCode.UnknownLot, "code", $"There is no lot {Names.Shown(Ask.Code(code))}."))
             .WithName("lotLimits").WithSummary("A lot held against its limits; the worst place counts. law=true: against every law; release=true: as for the market.").Produces<LotLimitsAnswer>().ProducesProblem(StatusCodes.Status404NotFound);
         api.MapGet("/bottlings/{code}/limits", (string code, OpenBook book, bool law = false, bool release = false) =>
-                book.Read(found => found.Now.Bottling(Plain(code)) is null ? null : LotLimitsAnswer.From(LotLimits.OfBottling(found.Now, found.LimitsInForce(book.Today, law), Plain(code), release))) is { } answer
-                    ? TypedResults.Ok(answer) : Problem.NotFound(RefusalCode.UnknownBottling, "code", $"There is no bottling {Names.Shown(Plain(code))}."))
+                book.Read(found => found.Now.Bottling(Ask.Code(code)) is null ? null : LotLimitsAnswer.From(LotLimits.OfBottling(found.Now, found.LimitsInForce(book.Today, law), Ask.Code(code), release))) is { } answer
+                    ? TypedResults.Ok(answer) : Problem.NotFound(RefusalCode.UnknownBottling, "code", $"There is no bottling {Names.Shown(Ask.Code(code))}."))
             .WithName("bottlingLimits").WithSummary("A bottling held against its limits.").Produces<LotLimitsAnswer>().ProducesProblem(StatusCodes.Status404NotFound);
     }
 
-    // A code may hold a slash, which a path carries escaped.
-    private static string Plain(string code) => Uri.UnescapeDataString(code);
-
     private static IResult Rows(string set, OpenBook book)
     {
-        var answer = book.Read(found => LawSets.All.Concat(found.OwnLimits).FirstOrDefault(one => one.Code == Plain(set)) is { } one
+        var answer = book.Read(found => LawSets.All.Concat(found.OwnLimits).FirstOrDefault(one => one.Code == Ask.Code(set)) is { } one
             ? new LimitSetRowsAnswer(LimitSetAnswer.Of(one, found.LimitsInForce(book.Today).Contains(one)), [.. one.Rows.Select(LimitLine.Of)]) : null);
-        return answer is null ? Problem.NotFound(RefusalCode.UnknownWord, "set", $"There is no limit set {Names.Shown(Plain(set))}.") : TypedResults.Ok(answer);
+        return answer is null ? Problem.NotFound(RefusalCode.UnknownWord, "set", $"There is no limit set {Names.Shown(Ask.Code(set))}.") : TypedResults.Ok(answer);
     }
 
     private static async Task<IResult> State(HttpRequest request, OpenBook book, string? code, string? name, string? @as, string? who, string? expires, bool check = false)
@@ -62,21 +59,14 @@ public static class LimitsApi
 
     private static async Task<string?> Text(HttpRequest request, List<Refusal> refusals)
     {
-        var bytes = new MemoryStream();
-        var buffer = new byte[8192];
-        int n;
-        while ((n = await request.Body.ReadAsync(buffer)) > 0)
+        if (await Body.Read(request, MostBytes) is not { } bytes)
         {
-            if (bytes.Length + n > MostBytes)
-            {
-                refusals.Add(new(RefusalCode.TooLarge, "", $"A limit set has at most {MostBytes >> 10} kB."));
-                return null;
-            }
-            bytes.Write(buffer, 0, n);
+            refusals.Add(new(RefusalCode.TooLarge, "", $"A limit set has at most {MostBytes >> 10} kB."));
+            return null;
         }
         try
         {
-            return new UTF8Encoding(false, true).GetString(bytes.ToArray());
+            return new UTF8Encoding(false, true).GetString(bytes);
         }
         catch (DecoderFallbackException)
         {

@@ -44,7 +44,7 @@ public static class OperationsApi
     private static async Task<IResult> Record(HttpRequest request, OpenBook book, [FromHeader(Name = "Idempotency-Key")] string? key, bool check = false)
     {
         var refusals = new List<Refusal>();
-        if (await Body(request, refusals) is not { } bytes || OperationJson.Read(bytes.Span, refusals) is not { } operation) return Problem.Of(refusals);
+        if (await Bytes(request, refusals) is not { } bytes || OperationJson.Read(bytes, refusals) is not { } operation) return Problem.Of(refusals);
         if (Key(key, refusals) is var kept && refusals.Count > 0) return Problem.Of(refusals);
         return Answer(book, operation, book.Record(operation, book.ActorOf(request.HttpContext.User), kept, check));
     }
@@ -59,7 +59,7 @@ public static class OperationsApi
     private static async Task<IResult> RecordVessel(HttpRequest request, OpenBook book, string? key, string? code)
     {
         var refusals = new List<Refusal>();
-        if (await Body(request, refusals) is not { } bytes) return Problem.Of(refusals);
+        if (await Bytes(request, refusals) is not { } bytes) return Problem.Of(refusals);
         if (VesselJson.Read(bytes, code, book.Today, refusals) is not { } operation) return Problem.Of(refusals);
         if (Key(key, refusals) is var kept && refusals.Count > 0) return Problem.Of(refusals);
         var recorded = book.Record(operation, book.ActorOf(request.HttpContext.User), kept);
@@ -84,20 +84,10 @@ public static class OperationsApi
         return null;
     }
 
-    private static async Task<ReadOnlyMemory<byte>?> Body(HttpRequest request, List<Refusal> refusals)
+    private static async Task<byte[]?> Bytes(HttpRequest request, List<Refusal> refusals)
     {
-        var bytes = new MemoryStream();
-        var buffer = new byte[8192];
-        int n;
-        while ((n = await request.Body.ReadAsync(buffer)) > 0)
-        {
-            if (bytes.Length + n > MostBytes)
-            {
-                refusals.Add(new(RefusalCode.TooLarge, "", $"An operation has at most {MostBytes / 1024} kB."));
-                return null;
-            }
-            bytes.Write(buffer, 0, n);
-        }
-        return bytes.ToArray();
+        var bytes = await Body.Read(request, MostBytes);
+        if (bytes is null) refusals.Add(new(RefusalCode.TooLarge, "", $"An operation has at most {MostBytes / 1024} kB."));
+        return bytes;
     }
 }

@@ -13,15 +13,15 @@ public static class StoresApi
     {
         api.MapGet("/materials", (OpenBook book) => TypedResults.Ok(book.Read<MaterialAnswer[]>(found => [.. found.Materials.All.Select(MaterialAnswer.Of)])))
             .WithName("materials").WithSummary("Materials of the catalogue and your own, with what they bring into wine.");
-        api.MapGet("/materials/{code}", (string code, OpenBook book) => book.Read(found => found.Materials.Find(Plain(code)) is { } material ? MaterialAnswer.Of(material) : null) is { } answer
-                ? TypedResults.Ok(answer) : Problem.NotFound(RefusalCode.UnknownMaterial, "code", $"There is no material {Names.Shown(Plain(code))}."))
+        api.MapGet("/materials/{code}", (string code, OpenBook book) => book.Read(found => found.Materials.Find(Ask.Code(code)) is { } material ? MaterialAnswer.Of(material) : null) is { } answer
+                ? TypedResults.Ok(answer) : Problem.NotFound(RefusalCode.UnknownMaterial, "code", $"There is no material {Names.Shown(Ask.Code(code))}."))
             .WithName("material").WithSummary("A material.").Produces<MaterialAnswer>().ProducesProblem(StatusCodes.Status404NotFound);
         api.MapGet("/stores", (OpenBook book, bool usedUp = false) => TypedResults.Ok(book.Read<StoreAnswer[]>(found => [.. StoreLine.All(found, book.Today, usedUp).Select(StoreAnswer.Of)])))
             .WithName("stores").WithSummary("What lies in store, by material and delivery; low and out-of-date said. usedUp=true: also what is used up.");
-        api.MapGet("/stores/{delivery}", (string delivery, OpenBook book, string? material) => Traces(book, Plain(delivery), material))
+        api.MapGet("/stores/{delivery}", (string delivery, OpenBook book, string? material) => Traces(book, Ask.Code(delivery), material))
             .WithName("delivery").WithSummary("A delivery, of each material in it: where it went, amounts adding up.").Produces<DeliveryTraceAnswer[]>().ProducesProblem(StatusCodes.Status404NotFound);
-        api.MapGet("/bottlings/{code}/trace", (string code, OpenBook book) => book.Read(found => BottleTrace.Of(found, Plain(code))) is { } trace
-                ? TypedResults.Ok(BottleTraceAnswer.Of(trace)) : Problem.NotFound(RefusalCode.UnknownBottling, "code", $"There is no bottling {Names.Shown(Plain(code))}."))
+        api.MapGet("/bottlings/{code}/trace", (string code, OpenBook book) => book.Read(found => BottleTrace.Of(found, Ask.Code(code))) is { } trace
+                ? TypedResults.Ok(BottleTraceAnswer.Of(trace)) : Problem.NotFound(RefusalCode.UnknownBottling, "code", $"There is no bottling {Names.Shown(Ask.Code(code))}."))
             .WithName("bottlingTrace").WithSummary("A bottling back to every delivery of material and every receipt of must and wine.").Produces<BottleTraceAnswer>().ProducesProblem(StatusCodes.Status404NotFound);
     }
 
@@ -32,6 +32,4 @@ public static class StoresApi
         return traces.Length > 0 ? TypedResults.Ok(traces) : Problem.NotFound(RefusalCode.UnknownDelivery, "delivery", $"There is no delivery {Names.Shown(delivery)}.");
     }
 
-    // A code may hold a slash, which a path carries escaped.
-    private static string Plain(string code) => Uri.UnescapeDataString(code);
 }
