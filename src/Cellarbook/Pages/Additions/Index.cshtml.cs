@@ -1,6 +1,7 @@
 using Cellarbook.Api;
 using Cellarbook.Core.Book;
 using Cellarbook.Core.Limits;
+using Cellarbook.Pages.Shared;
 using Cellarbook.Recording;
 using Microsoft.AspNetCore.Mvc.RazorPages;
 
@@ -39,7 +40,7 @@ public sealed class IndexModel(OpenBook book) : PageModel
     public void OnGet(string? lot, string? from, string? to)
     {
         var refusals = new List<Refusal>();
-        Lot = string.IsNullOrWhiteSpace(lot) ? null : lot.Trim();
+        Lot = lot.OrNull();
         (From, To) = (Ask.Day(from, "from", refusals), Ask.Day(to, "to", refusals));
         Lots = book.Read<IReadOnlyList<string>>(found => [.. found.Now.Lots.Order(StringComparer.Ordinal)]);
         if (Lot is not null && !Lots.Contains(Lot)) refusals.Add(new(RefusalCode.UnknownLot, "lot", $"There is no lot {Core.Operations.Names.Shown(Lot)}."));

@@ -68,12 +68,12 @@ public sealed class IndexModel(OpenBook book, EntryLines lines, House house, Sho
         Last = book.Read(found => found.LastNumber);
         (Entries, Next) = lines.Newest(new()
         {
-            Text = string.IsNullOrWhiteSpace(Q) ? null : Q.Trim(),
+            Text = Q.OrNull(),
             From = From,
             To = To,
             Category = string.IsNullOrEmpty(Category) ? null : Category,
-            About = string.IsNullOrWhiteSpace(About) ? null : About.Trim(),
-            Person = string.IsNullOrWhiteSpace(Person) ? null : Person.Trim(),
+            About = About.OrNull(),
+            Person = Person.OrNull(),
             Numbers = Marked(),
             Beyond = Beyond,
             Count = Size,

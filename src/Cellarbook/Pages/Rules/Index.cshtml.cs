@@ -72,12 +72,12 @@ public sealed class IndexModel(OpenBook book) : PageModel
                 Rows = await reader.ReadToEndAsync();
             }
         }
-        var last = Api.Ask.Day(string.IsNullOrWhiteSpace(expires) ? null : expires.Trim(), "expires", refusals);
+        var last = Api.Ask.Day(expires.OrNull(), "expires", refusals);
         var lines = LimitSetReader.Lines(Rows, out var faults);
         refusals.AddRange(faults.Select(fault => new Refusal(RefusalCode.LimitsUnreadable, fault.Column, Sentence.Verbatim(fault.ToString())) { Row = fault.Row }));
         if (refusals.Count == 0)
         {
-            var operation = new StateLimits { Day = book.Today, Code = code?.Trim(), Name = Or(name), As = @as, Who = Or(who), Expires = last, Rows = lines };
+            var operation = new StateLimits { Day = book.Today, Code = code?.Trim(), Name = name.OrNull(), As = @as, Who = who.OrNull(), Expires = last, Rows = lines };
             var recorded = book.Record(operation, book.ActorOf(User));
             if (recorded.Refusals.Count == 0) return RedirectToPage(new { stated = true });
             refusals.AddRange(recorded.Refusals);
@@ -97,6 +97,4 @@ public sealed class IndexModel(OpenBook book) : PageModel
         });
         Shown = Sets.Select(pair => pair.Set).FirstOrDefault(set => set.Code == code);
     }
-
-    private static string? Or(string? text) => string.IsNullOrWhiteSpace(text) ? null : text.Trim();
 }

@@ -78,11 +78,11 @@ public sealed class PremisesForm
     public Premises Operation(DateOnly today) => new()
     {
         Day = today,
-        Name = Blank(Name),
-        Owner = Blank(Owner),
-        TimeZone = Blank(TimeZone),
-        Currency = Blank(Currency)?.ToUpperInvariant(),
-        MaterialCost = Blank(MaterialCost),
+        Name = Name.OrNull(),
+        Owner = Owner.OrNull(),
+        TimeZone = TimeZone.OrNull(),
+        Currency = Currency.OrNull()?.ToUpperInvariant(),
+        MaterialCost = MaterialCost.OrNull(),
         Regimes = For switch { "household" => ["household"], "licensed" => Regimes, _ => null },
     };
 
@@ -105,6 +105,4 @@ public sealed class PremisesForm
             Wrong.TryAdd(field, sentence);
         }
     }
-
-    private static string? Blank(string? text) => string.IsNullOrWhiteSpace(text) ? null : text.Trim();
 }

@@ -59,9 +59,9 @@ public sealed class WriteModel(OpenBook book, Show show) : PageModel
             Day = book.Today,
             Code = Code?.Trim(),
             CapacityLitres = capacity,
-            Name = Blank(Name),
-            Sort = Blank(Sort),
-            Location = Blank(Location),
+            Name = Name.OrNull(),
+            Sort = Sort.OrNull(),
+            Location = Location.OrNull(),
             Changes = change ? true : null,
             Typed = capacity is not null && show.Preferences.Volume != VolumeUnit.Litre ? new Dictionary<string, string> { ["capacityLitres"] = $"{Capacity!.Trim()} {show.VolumeUnit}" } : null,
         };
@@ -96,6 +96,4 @@ public sealed class WriteModel(OpenBook book, Show show) : PageModel
         Capacity = vessel.Capacity is { } capacity ? show.Input(capacity) : null;
         return 0;
     });
-
-    private static string? Blank(string? text) => string.IsNullOrWhiteSpace(text) ? null : text.Trim();
 }
