@@ -10,14 +10,29 @@ internal static class Timing
     {
         work();
         var times = new double[runs];
-        for (var i = 0; i < runs; i++)
-        {
-            var watch = Stopwatch.StartNew();
-            work();
-            times[i] = watch.Elapsed.TotalMilliseconds;
-        }
+        for (var i = 0; i < runs; i++) times[i] = Once(work);
         Array.Sort(times);
         return times[runs / 2];
+    }
+
+    /// <summary>Median milliseconds of each of two pieces of work, run in turns.</summary>
+    public static (double One, double Other) Medians(int runs, Action one, Action other)
+    {
+        var (ones, others) = (new double[runs], new double[runs]);
+        one();
+        other();
+        for (var i = 0; i < runs; i++) (ones[i], others[i]) = (Once(one), Once(other));
+        Array.Sort(ones);
+        Array.Sort(others);
+        return (ones[runs / 2], others[runs / 2]);
+    }
+
+    /// <summary>Milliseconds of one run.</summary>
+    public static double Once(Action work)
+    {
+        var watch = Stopwatch.StartNew();
+        work();
+        return watch.Elapsed.TotalMilliseconds;
     }
 
     /// <summary>Milliseconds of one run, with what it gave.</summary>

@@ -11,7 +11,7 @@ public sealed partial class Book
     /// <summary>
     /// Folds pending deeds into their places of book order on a fork, leaving some out, and everything after them anew. Fills the trial.
     /// </summary>
-    private void Fold(Trial trial, List<Pending> pending, IReadOnlyList<Deed> leftOut, List<Refusal> refusals)
+    private void Fold(Trial trial, IReadOnlyCollection<Pending> pending, IReadOnlyList<Deed> leftOut, List<Refusal> refusals)
     {
         var flags = new List<Flag>();
         if (refusals.Count == 0)
@@ -37,16 +37,16 @@ public sealed partial class Book
         trial.Flags = flags;
     }
 
-    private bool IsAppend(List<Pending> pending)
+    private bool IsAppend(IReadOnlyCollection<Pending> pending)
     {
-        if (pages.Count == 0) return pending.TrueForAll(item => item.Deed.Time is null) || pending.Count == 1;
+        if (pages.Count == 0) return pending.All(item => item.Deed.Time is null) || pending.Count == 1;
         var last = pages[^1];
         foreach (var item in pending)
             if (item.Deed.Day < last.Day || (item.Deed.Day == last.Day && item.Deed.Time is { } time && last.Deeds.Exists(deed => deed.Time > time))) return false;
-        return pending.Count == 1 || pending.TrueForAll(item => item.Operation is Imported);
+        return pending.Count == 1 || pending.All(item => item.IsImported);
     }
 
-    private void Append(Trial trial, List<Pending> pending, List<Refusal> refusals, List<Flag> flags, List<Violation> violations)
+    private void Append(Trial trial, IReadOnlyCollection<Pending> pending, List<Refusal> refusals, List<Flag> flags, List<Violation> violations)
     {
         var fork = now.Fork();
         var folding = new Folding(fork, CapacityOf, number => EffectsWith(trial, number, trial.Appended), materials.Find);
@@ -69,7 +69,7 @@ public sealed partial class Book
         trial.After = fork;
     }
 
-    private void Refold(Trial trial, List<Pending> pending, IReadOnlyList<Deed> leftOut, List<Refusal> refusals, List<Flag> flags, List<Violation> violations)
+    private void Refold(Trial trial, IReadOnlyCollection<Pending> pending, IReadOnlyList<Deed> leftOut, List<Refusal> refusals, List<Flag> flags, List<Violation> violations)
     {
         var days = new SortedDictionary<DateOnly, List<Deed>>();
         foreach (var day in pending.Select(item => item.Deed.Day).Concat(leftOut.Select(deed => deed.Day)).Distinct())
@@ -126,12 +126,14 @@ public sealed partial class Book
     /// <summary>Decides one pending deed on the state before it, applies it, and holds told classes against the result.</summary>
     private void Step(Trial trial, Pending item, Cellar cellar, Folding folding, Page page, List<Refusal> refusals, List<Flag> flags, List<Violation> violations)
     {
+        var operation = item.Operation;
+        var imported = operation as Imported;
         if (item.Mirrors is { } original)
             item.Deed.Postings = [.. original.Deeds.Where(deed => deed.TakesBack is null).SelectMany(deed => deed.Postings).Select(posting => posting.TakenBack()).Reverse()];
         else
         {
-            var deciding = new Deciding(cellar, vessels, materials, item.Operation, item.Prefix);
-            item.Operation.Decide(deciding);
+            var deciding = new Deciding(cellar, vessels, materials, operation, item.Prefix);
+            operation.Decide(deciding);
             flags.AddRange(deciding.Flags);
             if (deciding.Refused)
             {
@@ -139,14 +141,13 @@ public sealed partial class Book
                 return;
             }
             item.Deed.Postings = [.. deciding.Postings];
-            if (item.Operation is not Imported) Caution(trial, item, cellar, flags);
+            if (imported is null) Caution(trial, item, cellar, flags);
+            // What the file stated is stored; in memory only treatments are needed again.
+            else if (imported.Rows!.Any(row => Category.Of(row.Category).MovesNothing)) item.Deed.Operation = imported;
         }
         var before = page.Effects.Count;
         folding.Apply(item.Deed, page.Effects, violations, page.Disagreements);
-        if (item.Operation is not Imported imported) return;
-        if (imported.Told is not null && item.Mirrors is null) refusals.AddRange(ClassesTold.Check(imported, page.Effects.GetRange(before, page.Effects.Count - before)));
-        // What the file stated is stored; in memory only treatments are needed again.
-        if (!imported.Rows!.Any(row => Category.Of(row.Category).MovesNothing)) item.Deed.Operation = null;
+        if (imported?.Told is not null && item.Mirrors is null) refusals.AddRange(ClassesTold.Check(imported, page.Effects.GetRange(before, page.Effects.Count - before)));
     }
 
     private void Caution(Trial trial, Pending item, Cellar cellar, List<Flag> flags)
@@ -171,19 +172,18 @@ public sealed partial class Book
     }
 
     /// <summary>Turns breaches into refusals: one's own as such, those of later entries as their list.</summary>
-    private void Explain(Trial trial, List<Pending> pending, List<Violation> violations, List<Refusal> refusals)
+    private void Explain(Trial trial, IReadOnlyCollection<Pending> pending, List<Violation> violations, List<Refusal> refusals)
     {
         if (violations.Count == 0) return;
-        var own = trial.Entries.ToDictionary(entry => entry.Number);
-        foreach (var violation in violations.Where(violation => own.ContainsKey(violation.Entry)))
+        foreach (var violation in violations.Where(violation => violation.Entry > LastNumber))
         {
-            var operation = own[violation.Entry].Operation as Imported;
+            var operation = trial.Entries[(int)(violation.Entry - LastNumber) - 1].Operation as Imported;
             refusals.Add(new(violation.Code, operation is null ? PathOf(violation) : "volume_ml", violation.Sentence) { Row = operation is null ? null : RowOf(operation, violation) });
         }
-        var later = violations.Where(violation => !own.ContainsKey(violation.Entry)).DistinctBy(violation => violation.Entry).Take(MostListed).ToArray();
+        var later = violations.Where(violation => violation.Entry <= LastNumber).DistinctBy(violation => violation.Entry).Take(MostListed).ToArray();
         if (later.Length == 0 || refusals.Count > 0) return;
         var list = string.Join("; ", later.Select(violation => $"entry {violation.Entry} of {DayOf(violation.Entry):yyyy-MM-dd}: {violation.Sentence}"));
-        refusals.Add(new(RefusalCode.LaterEntriesNeedIt, pending.Count > 0 && pending[0].Prefix.Length == 0 ? "day" : "takesBack",
+        refusals.Add(new(RefusalCode.LaterEntriesNeedIt, pending.Count > 0 && pending.First().Prefix.Length == 0 ? "day" : "takesBack",
             $"Later entries would no longer be possible: {list} Correct those first, or record a gauge on a day before them.") { Entries = [.. later.Select(violation => violation.Entry)] });
     }
 
@@ -200,7 +200,7 @@ public sealed partial class Book
     }
 
     /// <summary>Stock brought forward stands on the book's first day, and nothing before it.</summary>
-    private void CheckOpening(Trial trial, List<Pending> pending, List<Refusal> refusals)
+    private void CheckOpening(Trial trial, IReadOnlyCollection<Pending> pending, List<Refusal> refusals)
     {
         if (refusals.Count > 0 || pending.Count == 0) return;
         // The first day and the opening as they would be: what is left out may have been the first.
@@ -210,13 +210,14 @@ public sealed partial class Book
         foreach (var item in pending)
         {
             var opens = item.Deed.Postings.Any(posting => posting.Category.Code == "OPENING" && !posting.IsTakenBack);
-            var row = (item.Operation as Imported)?.RowNumbers?[0];
-            if (opens && item.Deed.Day != first) refusals.Add(new(RefusalCode.OpeningNotFirst, item.Prefix + "day", $"Stock brought forward belongs on the book's first day, {first:yyyy-MM-dd}. Record what came later as a receipt, or as found by a count.") { Row = row });
-            else if (!opens && opening is { } begins && item.Deed.Day < begins) refusals.Add(new(RefusalCode.OpeningNotFirst, item.Prefix + "day", $"The book begins on {begins:yyyy-MM-dd} with stock brought forward; nothing can be dated before it.") { Row = row });
+            if (opens && item.Deed.Day != first) refusals.Add(new(RefusalCode.OpeningNotFirst, item.Prefix + "day", $"Stock brought forward belongs on the book's first day, {first:yyyy-MM-dd}. Record what came later as a receipt, or as found by a count.") { Row = RowOf(item) });
+            else if (!opens && opening is { } begins && item.Deed.Day < begins) refusals.Add(new(RefusalCode.OpeningNotFirst, item.Prefix + "day", $"The book begins on {begins:yyyy-MM-dd} with stock brought forward; nothing can be dated before it.") { Row = RowOf(item) });
         }
+
+        static int? RowOf(in Pending item) => (item.Operation as Imported)?.RowNumbers?[0];
     }
 
-    private void FlagChanges(Trial trial, List<Pending> pending, List<Flag> flags)
+    private void FlagChanges(Trial trial, IReadOnlyCollection<Pending> pending, List<Flag> flags)
     {
         var unknown = pending.SelectMany(item => item.Deed.Postings).SelectMany(posting => new[] { posting.From, posting.To })
             .Where(account => account.InVessel && CapacityOf(account.Place) is null).Select(account => account.Place).Distinct();
@@ -224,7 +225,7 @@ public sealed partial class Book
         // A household owes nobody a form, so nothing is asked of it.
         if (!IsHousehold)
             foreach (var item in pending)
-                if (item.Mirrors is null && item.Operation is not Imported) flags.AddRange(FactsAsked.Missing(item.Operation, item.Deed.Postings));
+                if (item.Mirrors is null && !item.IsImported) flags.AddRange(FactsAsked.Missing(item.Operation, item.Deed.Postings));
         if (trial.Refolded is not { } refolded) return;
         var before = new HashSet<Disagreement>(Disagreements);
         foreach (var disagreement in refolded.SelectMany(page => page.Disagreements).Where(disagreement => !before.Contains(disagreement)).Take(MostListed))

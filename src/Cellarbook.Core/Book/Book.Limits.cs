@@ -40,9 +40,9 @@ public sealed partial class Book
     }
 
     /// <summary>Holds what a trial touched against the limits, before and after: what becomes an excess needs a reason (law 11), and is flagged.</summary>
-    private void JudgeLimits(Trial trial, List<Pending> pending, List<Refusal> refusals, List<Flag> flags)
+    private void JudgeLimits(Trial trial, IReadOnlyCollection<Pending> pending, List<Refusal> refusals, List<Flag> flags)
     {
-        if (trial.After is not { } after || pending.Count == 0 || pending.TrueForAll(item => item.Operation is Imported)) return;
+        if (trial.After is not { } after || pending.Count == 0 || pending.All(item => item.IsImported)) return;
         var day = pending.Max(item => item.Deed.Day);
         var sets = LimitsInForce(day);
         if (sets.Count == 0) return;
@@ -66,7 +66,7 @@ public sealed partial class Book
         var before = Standing(now, touched, sets);
         var judged = Standing(after, touched, sets);
         // What was over and only shrinks, moves or is blended needs no new reason; what is added to it does.
-        var adds = pending.Exists(item => item.Deed.Postings.Any(posting => posting.To.WineUsedIn is not null));
+        var adds = pending.Any(item => item.Deed.Postings.Any(posting => posting.To.WineUsedIn is not null));
         var over = judged.Values.Where(verdict => verdict.Kind == VerdictKind.Over && before.GetValueOrDefault(Key(verdict)) is var known && (known?.Kind != VerdictKind.Over || (adds && IsWorse(verdict, known)))).ToArray();
         trial.Limits = [.. judged.Values];
         foreach (var verdict in over.Take(MostListed)) flags.Add(new("over_limit", $"{verdict.Set.Name}: {Sentence(verdict)}"));

@@ -44,13 +44,15 @@ public sealed partial class Book
     public Trial ProposeImport(IReadOnlyList<Imported> events, DateOnly today)
     {
         var refusals = new List<Refusal>();
-        var entriesOfFile = new List<Entry>(events.Count);
-        var pending = new List<Pending>(events.Count);
-        var numbers = new Dictionary<string, Entry>(StringComparer.Ordinal);
+        var fresh = new ImportedEntries(LastNumber + 1, events);
+        // Only what a later event takes back need be found again.
+        var wanted = events.Select(imported => imported.TakesBackEvent).OfType<string>().ToHashSet(StringComparer.Ordinal);
+        var earlier = new Dictionary<string, Entry>(StringComparer.Ordinal);
         var takenBack = new HashSet<long>();
         var skipped = 0;
-        foreach (var imported in events)
+        for (var i = 0; i < events.Count; i++)
         {
+            var imported = events[i];
             if (FindEvent(imported.EventId!) is { } known)
             {
                 if (SameContent(imported, known)) skipped++;
@@ -59,31 +61,24 @@ public sealed partial class Book
             }
             if (imported.Day > today) continue;
             CheckOpen(imported.Day, refusals, "date", imported.RowNumbers?[0]);
-            var number = LastNumber + 1 + entriesOfFile.Count;
+            var number = LastNumber + 1 + fresh.Count;
             Entry? original = null;
-            if (imported.TakesBackEvent is { } taken && !TakesBackWhole(imported, taken, numbers, takenBack, refusals, out original)) continue;
-            var deedsOfEvent = new List<Deed>(1);
+            if (imported.TakesBackEvent is { } taken && !TakesBackWhole(imported, taken, earlier, takenBack, refusals, out original)) continue;
+            Deed? back = null, deed = null;
             if (original is not null)
             {
                 takenBack.Add(original.Number);
                 // Its postings are found in the fold, once those of the original are known; they mirror it, last first.
-                var back = new Deed { Entry = number, Index = 0, Day = imported.Day, TakesBack = original.Number };
-                deedsOfEvent.Add(back);
-                pending.Add(new(back, imported, "") { Mirrors = original });
+                back = new() { Entry = number, Index = 0, Day = imported.Day, TakesBack = original.Number };
             }
             if (original is null || imported.Rows!.Any(row => row.Reverses is null))
-            {
-                var deed = new Deed { Entry = number, Index = deedsOfEvent.Count, Day = imported.Day, Operation = imported };
-                deedsOfEvent.Add(deed);
-                pending.Add(new(deed, imported, ""));
-            }
-            var entry = new Entry { Number = number, Operation = imported, Day = imported.Day, EventId = imported.EventId, IsImported = true, Deeds = deedsOfEvent, TakesBack = original?.Number };
-            entriesOfFile.Add(entry);
-            numbers.Add(imported.EventId!, entry);
+                deed = new() { Entry = number, Index = back is null ? 0 : 1, Day = imported.Day };
+            fresh.Add(i, back, deed);
+            if (wanted.Contains(imported.EventId!)) earlier.Add(imported.EventId!, fresh[^1]);
         }
-        var trial = new Trial(entriesOfFile) { Skipped = skipped };
+        var trial = new Trial(fresh) { Skipped = skipped };
         if (refusals.Count > 0) trial.Refusals = InOrder(refusals);
-        else if (pending.Count > 0) Fold(trial, pending, [], refusals);
+        else if (fresh.Count > 0) Fold(trial, new PendingImport(this, fresh), [], refusals);
         return trial;
     }
 
@@ -163,7 +158,7 @@ public sealed partial class Book
     }
 
     /// <summary>True when every row of the take-back mirrors a row of the event it names, and all of them do.</summary>
-    private bool TakesBackWhole(Imported imported, string taken, Dictionary<string, Entry> numbers, HashSet<long> takenBack, List<Refusal> refusals, out Entry? original)
+    private bool TakesBackWhole(Imported imported, string taken, Dictionary<string, Entry> earlier, HashSet<long> takenBack, List<Refusal> refusals, out Entry? original)
     {
         original = null;
         void Refuse(RefusalCode code, Sentence sentence) => refusals.Add(new(code, "reverses", sentence) { Row = imported.RowNumbers?[0] });
@@ -174,7 +169,7 @@ public sealed partial class Book
             return false;
         }
         Imported? operation;
-        if (numbers.TryGetValue(taken, out var inFile)) (original, operation) = (inFile, (Imported)inFile.Operation!);
+        if (earlier.TryGetValue(taken, out var inFile)) (original, operation) = (inFile, (Imported)inFile.Operation!);
         else if (FindEvent(taken) is { } known) (original, operation) = (Find(known.Entry)!, known.Operation);
         else
         {
@@ -213,11 +208,4 @@ public sealed partial class Book
     }
 
     private static IReadOnlyList<Refusal> InOrder(IEnumerable<Refusal> refusals) => [.. refusals.OrderBy(refusal => refusal.Code).ThenBy(refusal => refusal.Row ?? 0)];
-
-    /// <summary>A deed still to be decided, at its moment of book order.</summary>
-    private sealed record Pending(Deed Deed, Operation Operation, string Prefix)
-    {
-        /// <summary>The entry whose postings it mirrors, instead of being decided.</summary>
-        public Entry? Mirrors { get; init; }
-    }
 }

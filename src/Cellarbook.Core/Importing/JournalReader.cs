@@ -14,11 +14,12 @@ public sealed class JournalReader(JournalColumns columns)
     /// <summary>At most so many refusals are listed; the rest are counted.</summary>
     public const int MostRefusals = 100;
 
-    private readonly List<JournalRow> rows = [];
     private readonly List<Refusal> refusals = [];
-    private readonly Dictionary<string, string> words = new(StringComparer.Ordinal);
+    private readonly Chunked<PackedRow> rows = new();
+    private readonly Numbered<string> texts = new("", StringComparer.Ordinal);
+    private readonly Numbered<string> events = new("", StringComparer.Ordinal);
+    private readonly Numbered<ToldAccounts> told = new(new(null, null));
     private readonly Dictionary<string, ToldAccount?> cells = new(StringComparer.Ordinal);
-    private readonly Dictionary<(ToldAccount?, ToldAccount?), ToldAccounts> pairs = [];
     private int read;
 
     /// <summary>What was refused so far.</summary>
@@ -82,12 +83,37 @@ public sealed class JournalReader(JournalColumns columns)
             if (long.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var number)) order = number;
             else Refuse(RefusalCode.NotANumber, "row", $"“{Names.Shown(text)}” is no row number.");
         }
-        if (refusals.Count == before)
-            rows.Add(new(eventId, date, read, order, row, enteredOn, Text("entered_by"), from is null && to is null ? null : Both(from, to)));
+        if (refusals.Count == before) rows.Add(Packed(row));
 
         string Field(string column) => columns.Field(fields, column);
 
-        string? Text(string column) => Field(column) is { Length: > 0 } text ? Once(text) : null;
+        string? Text(string column) => Field(column) is { Length: > 0 } text ? text : null;
+
+        PackedRow Packed(ImportedRow built) => new()
+        {
+            Date = date,
+            Place = read,
+            // A row without a number of its own counts by its place in the file, so that the order is one for all.
+            Order = order ?? read,
+            Event = events.Of(eventId),
+            Told = told.Of(new(from, to)),
+            EnteredOn = enteredOn ?? default,
+            EnteredBy = texts.Of(Text("entered_by")),
+            Category = texts.Of(built.Category),
+            LotFrom = texts.Of(built.LotFrom),
+            VesselFrom = texts.Of(built.VesselFrom),
+            LotTo = texts.Of(built.LotTo),
+            VesselTo = texts.Of(built.VesselTo),
+            Reverses = texts.Of(built.Reverses),
+            Document = texts.Of(built.Document),
+            Note = texts.Of(built.Note),
+            Section = texts.Of(built.Section),
+            Volume = built.VolumeMl?.Volume ?? default,
+            BottleSize = built.BottleMl?.Volume ?? default,
+            Bottles = built.Bottles ?? default,
+            Abv = built.Abv,
+            Backwards = built.Backwards,
+        };
 
         void Refuse(RefusalCode code, string path, Sentence sentence) => Keep(new(code, path, sentence) { Row = read });
 
@@ -103,10 +129,10 @@ public sealed class JournalReader(JournalColumns columns)
         {
             var cell = Field(column);
             if (cells.TryGetValue(cell, out var known)) return known;
-            var told = ToldAccount.Read(cell, out var good);
-            if (good) cells.TryAdd(Once(cell), told);
-            if (!good) Refuse(RefusalCode.WrongAccount, column, $"“{Names.Shown(Field(column))}” names no class known here.");
-            return told;
+            var account = ToldAccount.Read(cell, out var good);
+            if (good) cells.TryAdd(cell, account);
+            else Refuse(RefusalCode.WrongAccount, column, $"“{Names.Shown(Field(column))}” names no class known here.");
+            return account;
         }
 
         string? Name(string column, Section side)
@@ -200,77 +226,49 @@ public sealed class JournalReader(JournalColumns columns)
     public IReadOnlyList<Imported> Events(DateOnly today)
     {
         if (read == 0 && refusals.Count == 0) Keep(new(RefusalCode.Empty, "", "The file has no rows."));
-        rows.Sort((a, b) =>
+        var order = InOrder();
+        // By the number of an event: where it stands among events, and the row it begins with. By the place of an event: how many rows it has.
+        var (placeOf, begins, counts) = (new int[events.Count], new int[events.Count], new List<int>(events.Count));
+        foreach (var at in order)
         {
-            var c = a.Date.CompareTo(b.Date);
-            // A row without a number of its own counts by its place in the file, so that the order is one for all.
-            if (c == 0) c = (a.Order ?? a.Place).CompareTo(b.Order ?? b.Place);
-            return c != 0 ? c : a.Place.CompareTo(b.Place);
-        });
-        // Rows of one event are chained to its first, in order; most events have a row or two.
-        var events = new List<(int First, int Last, int Count)>(rows.Count);
-        var eventAt = new Dictionary<string, int>(rows.Count, StringComparer.Ordinal);
-        var next = new int[rows.Count];
-        for (var i = 0; i < rows.Count; i++)
-        {
-            var row = rows[i];
-            next[i] = -1;
+            ref readonly var row = ref rows[at];
             if (row.Date > today) Keep(new(RefusalCode.DayToCome, "date", $"{row.Date:yyyy-MM-dd} is still to come.") { Row = row.Place });
-            if (eventAt.TryAdd(row.EventId, events.Count))
+            if (placeOf[row.Event] == 0)
             {
-                events.Add((i, i, 1));
+                counts.Add(1);
+                (placeOf[row.Event], begins[row.Event]) = (counts.Count, at);
                 continue;
             }
-            var at = eventAt[row.EventId];
-            var (first, last, count) = events[at];
-            if (rows[first].Date != row.Date) Keep(new(RefusalCode.NoSuchDay, "date", $"Event {row.EventId} has rows on {rows[first].Date:yyyy-MM-dd} and {row.Date:yyyy-MM-dd}. An event happens on one day.") { Row = row.Place });
-            next[last] = i;
-            events[at] = (first, i, count + 1);
+            counts[placeOf[row.Event] - 1]++;
+            ref readonly var opening = ref rows[begins[row.Event]];
+            if (opening.Date != row.Date) Keep(new(RefusalCode.NoSuchDay, "date", $"Event {events[row.Event]} has rows on {opening.Date:yyyy-MM-dd} and {row.Date:yyyy-MM-dd}. An event happens on one day.") { Row = row.Place });
         }
-        var built = new Imported[events.Count];
-        for (var i = 0; i < built.Length; i++) built[i] = Build(events[i].First, events[i].Count, next);
-        rows.Clear();
-        rows.TrimExcess();
-        return built;
+        var first = new int[counts.Count];
+        for (var i = 1; i < first.Length; i++) first[i] = first[i - 1] + counts[i - 1];
+        // Rows stay where they lie; only their order is noted, those of one event together.
+        var (next, grouped) = (first.ToArray(), new int[rows.Count]);
+        foreach (var at in order) grouped[next[placeOf[rows[at].Event] - 1]++] = at;
+        return new ImportedEvents(rows, grouped, first, events.All, texts.All, told.All);
     }
 
-    private Imported Build(int first, int count, int[] next)
+    /// <summary>Rows by date, then number or place, then place.</summary>
+    private int[] InOrder()
     {
-        var built = new ImportedRow[count];
-        var numbers = new int[count];
-        ToldAccounts[]? told = null;
-        DateOnly? enteredOn = null;
-        var at = first;
-        for (var i = 0; i < count; i++, at = next[at])
+        var order = new int[rows.Count];
+        for (var i = 0; i < order.Length; i++) order[i] = i;
+        order.AsSpan().Sort((a, b) =>
         {
-            var row = rows[at];
-            built[i] = row.Row;
-            numbers[i] = row.Place;
-            if (row.Told is not null) (told ??= new ToldAccounts[count])[i] = row.Told;
-            if (row.EnteredOn is { } entered && (enteredOn is null || entered > enteredOn)) enteredOn = entered;
-        }
-        if (told is not null)
-            for (var i = 0; i < count; i++) told[i] ??= Both(null, null);
-        return new() { Day = rows[first].Date, EventId = rows[first].EventId, EnteredOn = enteredOn, EnteredBy = rows[first].EnteredBy, Rows = EventDirections.Settled(built), Told = told, RowNumbers = numbers };
-    }
-
-    /// <summary>One copy of each pair of told accounts.</summary>
-    private ToldAccounts Both(ToldAccount? from, ToldAccount? to)
-    {
-        if (!pairs.TryGetValue((from, to), out var both)) pairs.Add((from, to), both = new(from, to));
-        return both;
+            ref readonly var one = ref rows[a];
+            ref readonly var other = ref rows[b];
+            var c = one.Date.CompareTo(other.Date);
+            if (c == 0) c = one.Order.CompareTo(other.Order);
+            return c != 0 ? c : a.CompareTo(b);
+        });
+        return order;
     }
 
     private void Keep(Refusal refusal)
     {
         if (refusals.Count < MostRefusals) refusals.Add(refusal);
-    }
-
-    /// <summary>One copy of each text: lots and vessels come again and again.</summary>
-    private string Once(string text)
-    {
-        if (words.TryGetValue(text, out var known)) return known;
-        if (words.Count < 200_000) words.Add(text, text);
-        return text;
     }
 }

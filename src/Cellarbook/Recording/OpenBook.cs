@@ -152,7 +152,7 @@ public sealed class OpenBook : IDisposable
         try
         {
             // Names are held by entries of all sorts; after a blanking the book is read anew, so that it holds the name no more.
-            if (trial.Entries.Any(entry => entry.Operation is BlankContact)) book = Folded();
+            if (trial.Entries is [{ Operation: BlankContact }]) book = Folded();
             else book.Accept(trial);
             Head = last;
         }

@@ -146,7 +146,7 @@ public sealed class BookStore : IDisposable
                 if (entries.Count == 0) return writer.Head();
                 var head = writer.Append(entries, actor, key, recordedAt, progress);
                 // What was blanked must not stay in the log either; a reader may hold it up, then the next writing takes it over.
-                if (entries.Any(entry => entry.Operation is BlankContact)) BookFile.Execute(connection, "PRAGMA wal_checkpoint(TRUNCATE)");
+                if (entries is [{ Operation: BlankContact }]) BookFile.Execute(connection, "PRAGMA wal_checkpoint(TRUNCATE)");
                 return head;
             }
             catch (SqliteException fault) when (fault.SqliteErrorCode == 19)

@@ -58,12 +58,13 @@ internal sealed class EntryWriter : IDisposable
         {
             var number = ReadHead(previous);
             var heading = new Heading(Encoding.UTF8.GetBytes(recordedAt.UtcDateTime.ToString("yyyy-MM-dd'T'HH:mm:ss.fff'Z'", CultureInfo.InvariantCulture)), Encoding.UTF8.GetBytes(actor), key is null ? null : Encoding.UTF8.GetBytes(key));
-            for (var i = 0; i < entries.Count; i++)
+            var written = 0;
+            foreach (var entry in entries)
             {
-                if (entries[i].Number != ++number) throw new InvalidOperationException($"Entry {entries[i].Number} can't follow entry {number - 1}.");
+                if (entry.Number != ++number) throw new InvalidOperationException($"Entry {entry.Number} can't follow entry {number - 1}.");
                 // The key stands on the first entry of what was sent together.
-                Write(entries[i], i == 0 ? heading : heading with { Key = null });
-                if ((i + 1) % 10_000 == 0) progress?.Report(i + 1);
+                Write(entry, written == 0 ? heading : heading with { Key = null });
+                if (++written % 10_000 == 0) progress?.Report(written);
             }
             moveHead.Bind(1, number);
             moveHead.BindBlob(2, previous);
@@ -71,8 +72,8 @@ internal sealed class EntryWriter : IDisposable
             foreach (var contact in contacts.Fresh) Insert(contact);
             commit.Run();
             contacts.Keep();
-            foreach (var entry in entries)
-                if (entry.Operation is BlankContact { Contact: { } id }) contacts.Blank(id);
+            // A blanking is sent by itself.
+            if (entries is [{ Operation: BlankContact { Contact: { } id } }]) contacts.Blank(id);
             return new(number, Convert.ToHexStringLower(previous));
         }
         catch
