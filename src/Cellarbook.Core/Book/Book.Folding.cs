@@ -141,7 +141,11 @@ public sealed partial class Book
                 return;
             }
             item.Deed.Postings = [.. deciding.Postings];
-            if (imported is null) Caution(trial, item, cellar, flags);
+            if (imported is null)
+            {
+                trial.Said[item.Deed] = deciding.Said;
+                Caution(trial, item, cellar, flags);
+            }
             // What the file stated is stored; in memory only treatments are needed again.
             else if (imported.Rows!.Any(row => Category.Of(row.Category).MovesNothing)) item.Deed.Operation = imported;
         }
@@ -178,7 +182,7 @@ public sealed partial class Book
         foreach (var violation in violations.Where(violation => violation.Entry > LastNumber))
         {
             var operation = trial.Entries[(int)(violation.Entry - LastNumber) - 1].Operation as Imported;
-            refusals.Add(new(violation.Code, operation is null ? PathOf(violation) : "volume_ml", violation.Sentence) { Row = operation is null ? null : RowOf(operation, violation) });
+            refusals.Add(new(violation.Code, operation is null ? PathOf(violation, trial, pending) : "volume_ml", violation.Sentence) { Row = operation is null ? null : RowOf(operation, violation) });
         }
         var later = violations.Where(violation => violation.Entry <= LastNumber).DistinctBy(violation => violation.Entry).Take(MostListed).ToArray();
         if (later.Length == 0 || refusals.Count > 0) return;
@@ -189,7 +193,15 @@ public sealed partial class Book
 
     private DateOnly DayOf(long number) => Find(number)!.Day;
 
-    private static string PathOf(Violation violation) => violation.Code == RefusalCode.VesselHoldsAnother || violation.Code == RefusalCode.OverCapacity ? "vessel" : "";
+    /// <summary>The field that says what went too far: how much is drawn, where there isn't enough; else where it is put.</summary>
+    private static string PathOf(Violation violation, Trial trial, IReadOnlyCollection<Pending> pending)
+    {
+        var item = pending.First(item => ReferenceEquals(item.Deed, violation.Deed));
+        if (item.Mirrors is not null) return "takesBack";
+        if (violation.Posting is not { } broke) return item.Prefix + (item.Operation.About is null ? "" : "vessel");
+        var at = trial.Said[item.Deed][violation.Deed.Postings.ToList().FindIndex(posting => ReferenceEquals(posting, broke))];
+        return violation.Code == RefusalCode.MoreThanIsThere ? at.Drawn : at.Put;
+    }
 
     private static int? RowOf(Imported operation, Violation violation)
     {

@@ -110,7 +110,7 @@ internal sealed partial class Folding
             var place = cellar.At(posting.From);
             touched.Add(posting.From);
             cellar.Put(place with { Material = place.Material - posting.Material, FirstDay = place.FirstDay == default ? deed.Day : place.FirstDay, LastDay = deed.Day });
-            CheckEnough(cellar.At(posting.From), deed, violations);
+            CheckEnough(cellar.At(posting.From), deed, posting, violations);
         }
         if (posting.To.Section == Section.Stores)
         {
@@ -132,7 +132,7 @@ internal sealed partial class Folding
         var place = cellar.At(wine);
         if (!place.Volume.IsPositive)
         {
-            violations.Add(new(deed.Entry, RefusalCode.NothingThere, wine, $"Nothing lies in {wine.Place} of {wine.Name} on {deed.Day:yyyy-MM-dd} that {material.Name} could go into. Check the vessel, or the day."));
+            violations.Add(new(deed, RefusalCode.NothingThere, wine, $"Nothing lies in {wine.Place} of {wine.Name} on {deed.Day:yyyy-MM-dd} that {material.Name} could go into. Check the vessel, or the day."));
             return;
         }
         var carried = place.Carried;

@@ -3,7 +3,14 @@ using Cellarbook.Core.Quantities;
 namespace Cellarbook.Core.Book;
 
 /// <summary>A law broken after an entry in book order (laws 2 and 3, kinds that meet, a process not cleared).</summary>
-public sealed record Violation(long Entry, RefusalCode Code, Account Account, Sentence Sentence);
+public sealed record Violation(Deed Deed, RefusalCode Code, Account Account, Sentence Sentence)
+{
+    /// <summary>The entry.</summary>
+    public long Entry => Deed.Entry;
+
+    /// <summary>The posting that broke it; null where none did by itself.</summary>
+    public Posting? Posting { get; init; }
+}
 
 /// <summary>
 /// Applies deeds to a cellar, one after the other in book order: moves quantities, mixes standings and origins where wines meet, carries notes
@@ -106,7 +113,7 @@ internal sealed partial class Folding(Cellar cellar, Func<string, Volume?> capac
         });
         if (posting.IsTakenBack && account.Section == Section.Bottled && FillsAnew(posting.To) && cellar.Bottling(account.Name) is { } facts) cellar.Put(facts with { Filled = facts.Filled - posting.Bottles });
         // Wine can't be given before it is there, not even within one entry: it would be given at a standing that nothing has.
-        if (!regauges && (account.Section.IsWine() || posting.From == posting.To)) CheckEnough(cellar.At(account), deed, violations);
+        if (!regauges && (account.Section.IsWine() || posting.From == posting.To)) CheckEnough(cellar.At(account), deed, posting, violations);
         StartAnew(posting, at);
         if (posting.To.Section == Section.Process) process.Add((posting.Volume, account.Section.IsWine() ? given.Standing : null, given));
         return given;
@@ -213,9 +220,9 @@ internal sealed partial class Folding(Cellar cellar, Func<string, Volume?> capac
         if (account.Section != Section.Bottled) return;
         var facts = cellar.Bottling(account.Name);
         if (facts is null && deed.Operation?.NeedsKnownBottling == true)
-            violations.Add(new(deed.Entry, RefusalCode.UnknownBottling, account, $"There is no bottling {account.Name} on {deed.Day:yyyy-MM-dd} that could come back."));
+            violations.Add(new(deed, RefusalCode.UnknownBottling, account, $"There is no bottling {account.Name} on {deed.Day:yyyy-MM-dd} that could come back.") { Posting = posting });
         else if (facts is not null && facts.Size != posting.BottleSize)
-            violations.Add(new(deed.Entry, RefusalCode.OtherBottleSize, account, $"Bottling {account.Name} is of {ExactNumber.Write(facts.Size.Microlitres, 3)} mL, not {ExactNumber.Write(posting.BottleSize.Microlitres, 3)} mL. A bottling has one size; give the other size a code of its own."));
+            violations.Add(new(deed, RefusalCode.OtherBottleSize, account, $"Bottling {account.Name} is of {ExactNumber.Write(facts.Size.Microlitres, 3)} mL, not {ExactNumber.Write(posting.BottleSize.Microlitres, 3)} mL. A bottling has one size; give the other size a code of its own.") { Posting = posting });
     }
 
     /// <summary>True for what bottles newly come from: not the market, and not another shelf.</summary>
@@ -304,7 +311,7 @@ internal sealed partial class Folding(Cellar cellar, Func<string, Volume?> capac
     {
         var kind = kindStated ?? parts[0].Standing.Kind;
         if (kindStated is null && parts.Exists(part => part.Standing.Kind != kind))
-            violations.Add(new(deed.Entry, RefusalCode.KindsMeet, account, $"Wines of different kinds would meet in {Say(account)}; state the kind of the result, or record it as a process."));
+            violations.Add(new(deed, RefusalCode.KindsMeet, account, $"Wines of different kinds would meet in {Say(account)}; state the kind of the result, or record it as a process.") { Posting = LastInto(deed, account) });
         Volume volume = default;
         Alcohol alcohol = default;
         foreach (var (standing, v) in parts)
@@ -329,7 +336,7 @@ internal sealed partial class Folding(Cellar cellar, Func<string, Volume?> capac
         if (deed.Operation is not { } operation) return;
         // What was read of or added to wine must be wine that was there, or it would belong to nothing.
         if (operation.About is var (lot, vessel) && !cellar.AccountsOfLot(lot).Any(account => vessel is null || account.Place == vessel))
-            violations.Add(new(deed.Entry, RefusalCode.MoreThanIsThere, Account.Bulk(lot, vessel ?? Account.Unplaced), vessel is null ? (Sentence)$"Lot {lot} doesn't lie in any vessel on {deed.Day:yyyy-MM-dd}." : $"Lot {lot} doesn't lie in {vessel} on {deed.Day:yyyy-MM-dd}."));
+            violations.Add(new(deed, RefusalCode.MoreThanIsThere, Account.Bulk(lot, vessel ?? Account.Unplaced), vessel is null ? (Sentence)$"Lot {lot} doesn't lie in any vessel on {deed.Day:yyyy-MM-dd}." : $"Lot {lot} doesn't lie in {vessel} on {deed.Day:yyyy-MM-dd}."));
         foreach (var account in operation.NotedAt(cellar))
         {
             var place = cellar.At(account);
@@ -342,22 +349,29 @@ internal sealed partial class Folding(Cellar cellar, Func<string, Volume?> capac
     private void Check(Deed deed, List<Violation> violations)
     {
         if (processBalance != 0)
-            violations.Add(new(deed.Entry, RefusalCode.ProcessNotCleared, Account.Process, $"The process is not nil at the end: {new Volume((long)processBalance)} went in that did not come out. Give the contraction or the measured result."));
+            violations.Add(new(deed, RefusalCode.ProcessNotCleared, Account.Process, $"The process is not nil at the end: {new Volume((long)processBalance)} went in that did not come out. Give the contraction or the measured result."));
         foreach (var account in touched)
         {
-            CheckEnough(cellar.At(account), deed, violations);
+            CheckEnough(cellar.At(account), deed, null, violations);
             if (account.InVessel) CheckVessel(account, deed, violations);
         }
     }
 
-    private void CheckEnough(Place place, Deed deed, List<Violation> violations)
+    private void CheckEnough(Place place, Deed deed, Posting? last, List<Violation> violations)
+    {
+        if ((place.Volume >= Volume.None && place.Bottles.Bottles >= 0 && place.Weight.Grams >= 0 && place.Material >= MaterialAmount.None) || !overdrawn.Add(place.Account)) return;
+        violations.Add(Short(place, deed, last));
+    }
+
+    private Violation Short(Place place, Deed deed, Posting? last)
     {
         var account = place.Account;
-        if ((place.Volume >= Volume.None && place.Bottles.Bottles >= 0 && place.Weight.Grams >= 0 && place.Material >= MaterialAmount.None) || !overdrawn.Add(account)) return;
-        if (place.Bottles.Bottles < 0) violations.Add(new(deed.Entry, RefusalCode.MoreThanIsThere, account, $"{-place.Bottles} bottles more would leave {Say(account)} than are there on {deed.Day:yyyy-MM-dd}. Check the count, or record a stock-take first."));
-        else if (place.Volume < Volume.None) violations.Add(new(deed.Entry, RefusalCode.MoreThanIsThere, account, $"{-place.Volume} more would leave {Say(account)} than is there on {deed.Day:yyyy-MM-dd}. Check the figure, or gauge the vessel first."));
-        else if (place.Material < MaterialAmount.None) violations.Add(new(deed.Entry, RefusalCode.MoreThanIsThere, account, $"{materialOf(account.Name)?.Say(-place.Material)} more of {account.Name}, delivery {account.Place}, would be used than is in store on {deed.Day:yyyy-MM-dd}. Check the amount, or count the stores first."));
-        else if (place.Weight.Grams < 0) violations.Add(new(deed.Entry, RefusalCode.MoreThanIsThere, account, $"More fruit of {account.Name} would be used than is there on {deed.Day:yyyy-MM-dd}. Check the weight."));
+        Violation Of(Sentence sentence, long left, Func<Posting, long> amount) =>
+            new(deed, RefusalCode.MoreThanIsThere, account, sentence) { Posting = Turning(deed, last, -left, posting => (posting.From == account ? amount(posting) : 0) - (posting.To == account ? amount(posting) : 0)) };
+        if (place.Bottles.Bottles < 0) return Of($"{-place.Bottles} bottles more would leave {Say(account)} than are there on {deed.Day:yyyy-MM-dd}. Check the count, or record a stock-take first.", place.Bottles.Bottles, posting => posting.Bottles.Bottles);
+        if (place.Volume < Volume.None) return Of($"{-place.Volume} more would leave {Say(account)} than is there on {deed.Day:yyyy-MM-dd}. Check the figure, or gauge the vessel first.", place.Volume.Microlitres, posting => posting.Volume.Microlitres);
+        if (place.Material < MaterialAmount.None) return Of($"{materialOf(account.Name)?.Say(-place.Material)} more of {account.Name}, delivery {account.Place}, would be used than is in store on {deed.Day:yyyy-MM-dd}. Check the amount, or count the stores first.", place.Material.Units, posting => posting.Material.Units);
+        return Of($"More fruit of {account.Name} would be used than is there on {deed.Day:yyyy-MM-dd}. Check the weight.", place.Weight.Grams, posting => posting.Weight.Grams);
     }
 
     private void CheckVessel(Account account, Deed deed, List<Violation> violations)
@@ -365,10 +379,24 @@ internal sealed partial class Folding(Cellar cellar, Func<string, Volume?> capac
         var hold = cellar.Vessel(account.Place);
         cellar.MarkPeak(account.Place);
         if (hold.Accounts.Length > 1)
-            violations.Add(new(deed.Entry, RefusalCode.VesselHoldsAnother, account, $"Vessel {account.Place} would hold {string.Join(" and ", hold.Accounts.Select(Say).Order(StringComparer.Ordinal))}. A vessel holds one lot, of must or of wine; empty it first, or put the wine into the lot that lies there as a top-up or blend."));
-        if (capacityOf(account.Place) is { } capacity && hold.Held > capacity)
-            violations.Add(new(deed.Entry, RefusalCode.OverCapacity, account, $"Vessel {account.Place} would hold {hold.Held}, but its capacity is {capacity}. Check the figure, or use a larger vessel too."));
+            violations.Add(new(deed, RefusalCode.VesselHoldsAnother, account, $"Vessel {account.Place} would hold {string.Join(" and ", hold.Accounts.Select(Say).Order(StringComparer.Ordinal))}. A vessel holds one lot, of must or of wine; empty it first, or put the wine into the lot that lies there as a top-up or blend.") { Posting = LastInto(deed, account) });
+        if (capacityOf(account.Place) is { } capacity && hold.Held > capacity) violations.Add(TooFull(account, hold.Held, capacity, deed));
     }
+
+    private static Violation TooFull(Account account, Volume held, Volume capacity, Deed deed) =>
+        new(deed, RefusalCode.OverCapacity, account, $"Vessel {account.Place} would hold {held}, but its capacity is {capacity}. Check the figure, or use a larger vessel too.")
+        {
+            Posting = Turning(deed, null, (held - capacity).Microlitres, posting => (Lies(posting.To, account.Place) ? posting.Volume.Microlitres : 0) - (Lies(posting.From, account.Place) ? posting.Volume.Microlitres : 0)),
+        };
+
+    // Closures stand in methods of their own, so that a sound book, folded a million times, makes none.
+    private static Posting? LastInto(Deed deed, Account account) => deed.Postings.LastOrDefault(posting => posting.To == account || Lies(posting.To, account.Place));
+
+    private static bool Lies(Account account, string vessel) => account.InVessel && account.Place == vessel;
+
+    /// <summary>The posting that went too far: back from the last one applied, the first before which nothing was in excess.</summary>
+    private static Posting? Turning(Deed deed, Posting? last, Int128 excess, Func<Posting, long> adds) =>
+        deed.Postings.Reverse().SkipWhile(posting => last is not null && !ReferenceEquals(posting, last)).FirstOrDefault(posting => (excess -= adds(posting)) <= 0);
 
     private static string Say(Account account) => account.Section switch
     {

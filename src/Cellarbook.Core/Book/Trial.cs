@@ -45,6 +45,9 @@ public sealed class Trial
     /// <summary>The first day whose page changes.</summary>
     internal DateOnly FirstChanged { get; set; } = DateOnly.MaxValue;
 
+    /// <summary>The fields that the postings of each deed come from; of a file none, because its refusals name the row.</summary>
+    internal Dictionary<Deed, IReadOnlyList<Said>> Said { get; } = [];
+
     /// <summary>States before certain days, met on the way.</summary>
     internal List<(DateOnly Day, Cellar Cellar)> Checkpoints { get; } = [];
 }

@@ -77,8 +77,8 @@ public sealed record Bottle : Operation
             var wine = Account.Bulk(account.Name, account.Place);
             // What shrank never became wine; all else did.
             var shrinkage = (Losses ?? []).Where(loss => loss.Kind == "shrinkage").Aggregate(Volume.None, (sum, loss) => sum + (loss.Litres ?? Volume.None));
-            deciding.Post("FERMENT_VOLUME_CHANGE", account, Account.Counter("LOSS:FERMENT"), shrinkage);
-            deciding.Post("PRODUCED", account, wine, place.Volume - shrinkage, Declare.Abv, Declare.Product ?? ProductKind.Still);
+            deciding.At("losses").Post("FERMENT_VOLUME_CHANGE", account, Account.Counter("LOSS:FERMENT"), shrinkage);
+            deciding.At("declare", "vessel").Post("PRODUCED", account, wine, place.Volume - shrinkage, Declare.Abv, Declare.Product ?? ProductKind.Still);
             account = wine;
         }
         else if (Declare is not null) deciding.Refuse(RefusalCode.WrongAccount, "declare", $"{Lot} in {account.Place} is wine already.");
@@ -95,18 +95,18 @@ public sealed record Bottle : Operation
             }
             if (SizeOk(deciding, fill.Bottling!, fill.BottleMl, path + ".bottleMl") is not { } size) continue;
             filled += bottles * size;
-            deciding.PostBottles("BOTTLED", account, Account.Bottled(fill.Bottling!, fill.Shelf ?? Account.Unplaced), bottles, size, fill.Abv);
+            deciding.At(path + ".bottles", path + ".bottling").PostBottles("BOTTLED", account, Account.Bottled(fill.Bottling!, fill.Shelf ?? Account.Unplaced), bottles, size, fill.Abv);
         }
         var lost = Volume.None;
         foreach (var (loss, i) in (Losses ?? []).Select((loss, i) => (loss, i)))
         {
             if (!deciding.Positive(loss.Litres, $"losses[{i}].litres")) continue;
             lost += loss.Litres!.Value;
-            if (Declare is null || loss.Kind != "shrinkage") WaysOut.Post(deciding, loss.Kind, account, loss.Litres!.Value, $"losses[{i}].kind");
+            if (Declare is null || loss.Kind != "shrinkage") WaysOut.Post(deciding.At($"losses[{i}].litres"), loss.Kind, account, loss.Litres!.Value, $"losses[{i}].kind");
         }
         var bottlings = (Fills ?? []).Where(fill => fill.Bottles is { IsPositive: true }).Select(fill => (Account.UsedIn(Account.Bottled(fill.Bottling!, fill.Shelf ?? Account.Unplaced)), fill.Bottles!.Value.Bottles)).ToArray();
         foreach (var (use, i) in (Materials ?? []).Select((use, i) => (use, i)))
-            if (!deciding.Refused && use.Find(deciding, $"materials[{i}]") is { } found) TakenFromStores.Post(deciding, found.Material, use.Delivery, found.Amount, bottlings, $"materials[{i}]");
+            if (!deciding.Refused && use.Find(deciding, $"materials[{i}]") is { } found) TakenFromStores.Post(deciding, found.Material, use.Delivery, found.Amount, bottlings, $"materials[{i}]", found.At);
         if (Empties == true && place.Volume - filled - lost is { IsPositive: true } rest) WaysOut.Post(deciding, "bottling", account, rest, "empties");
     }
 
@@ -161,9 +161,9 @@ public sealed record Unbottle : Operation
         if (deciding.ShelfOf(Bottling, Shelf, "") is not { } shelf) return;
         if (Bottles is not { IsPositive: true }) deciding.Refuse(Bottles is null ? RefusalCode.Missing : RefusalCode.NotPositive, "bottles", "Give the number of bottles.");
         if (deciding.Destination(Section.Bulk, Lot, Vessel, "") is not { } bulk || deciding.Refused) return;
-        deciding.PostBottles("UNBOTTLED", shelf.Account, bulk, Bottles!.Value, shelf.BottleSize);
+        deciding.At("bottles", "vessel").PostBottles("UNBOTTLED", shelf.Account, bulk, Bottles!.Value, shelf.BottleSize);
         foreach (var (loss, i) in (Losses ?? []).Select((loss, i) => (loss, i)))
-            if (deciding.Positive(loss.Litres, $"losses[{i}].litres")) WaysOut.Post(deciding, loss.Kind, bulk, loss.Litres!.Value, $"losses[{i}].kind");
+            if (deciding.Positive(loss.Litres, $"losses[{i}].litres")) WaysOut.Post(deciding.At($"losses[{i}].litres"), loss.Kind, bulk, loss.Litres!.Value, $"losses[{i}].kind");
     }
 }
 
@@ -200,6 +200,6 @@ public sealed record Shelve : Operation
         if (ToShelf is not null && !deciding.NameOk(ToShelf, "toShelf", "shelf")) return;
         var bottles = Bottles ?? shelf.Bottles;
         if (!bottles.IsPositive) deciding.Refuse(RefusalCode.NotPositive, "bottles", "There are no bottles to move.");
-        else deciding.PostBottles("CASED", shelf.Account, Account.Bottled(Bottling!, ToShelf ?? shelf.Account.Place), bottles, shelf.BottleSize);
+        else deciding.At("bottles", "toShelf").PostBottles("CASED", shelf.Account, Account.Bottled(Bottling!, ToShelf ?? shelf.Account.Place), bottles, shelf.BottleSize);
     }
 }

@@ -76,8 +76,8 @@ public sealed record Count : Operation
         }
         var must = place.Account.Section == Section.Must ? "_MUST" : "_BULK";
         var adjustment = Account.Counter("ADJ:INVENTORY");
-        if (found > place.Volume) deciding.Post("INVENTORY_GAIN" + must, adjustment, place.Account, found - place.Volume);
-        else deciding.Post("INVENTORY_LOSS" + must, place.Account, adjustment, place.Volume - found);
+        if (found > place.Volume) deciding.At(path + ".litres").Post("INVENTORY_GAIN" + must, adjustment, place.Account, found - place.Volume);
+        else deciding.At(path + ".litres").Post("INVENTORY_LOSS" + must, place.Account, adjustment, place.Volume - found);
         return place.Account;
     }
 
@@ -90,8 +90,8 @@ public sealed record Count : Operation
             return null;
         }
         var adjustment = Account.Counter("ADJ:INVENTORY");
-        if (found.Bottles > shelf.Bottles.Bottles) deciding.PostBottles("INVENTORY_GAIN_BOTTLED", adjustment, shelf.Account, found - shelf.Bottles, shelf.BottleSize);
-        else deciding.PostBottles("SHORTAGE", shelf.Account, adjustment, shelf.Bottles - found, shelf.BottleSize);
+        if (found.Bottles > shelf.Bottles.Bottles) deciding.At(path + ".bottles").PostBottles("INVENTORY_GAIN_BOTTLED", adjustment, shelf.Account, found - shelf.Bottles, shelf.BottleSize);
+        else deciding.At(path + ".bottles").PostBottles("SHORTAGE", shelf.Account, adjustment, shelf.Bottles - found, shelf.BottleSize);
         return shelf.Account;
     }
 }

@@ -9,6 +9,8 @@ namespace Cellarbook.Core.Operations;
 public sealed class Deciding
 {
     private readonly List<Posting> postings = [];
+    private readonly List<Said> said = [];
+    private Said at = Operations.Said.Nowhere;
     private readonly List<Refusal> refusals = [];
     private readonly List<Flag> flags = [];
     private readonly string prefix;
@@ -36,35 +38,58 @@ public sealed class Deciding
 
     internal IReadOnlyList<Posting> Postings => postings;
 
+    /// <summary>The fields that each posting comes from.</summary>
+    internal IReadOnlyList<Said> Said => said;
+
     internal IReadOnlyList<Refusal> Refusals => refusals;
 
     internal IReadOnlyList<Flag> Flags => flags;
 
     internal bool Refused => refusals.Count > 0;
 
+    /// <summary>
+    /// Says which fields the next posting comes from, so that what only the fold can find wrong with it (more than is there, more than fits) stands
+    /// at them: the one that says how much is drawn, and the one that says where it is put.
+    /// </summary>
+    internal Deciding At(string drawn, string? put = null)
+    {
+        at = new(prefix + drawn, prefix + (put ?? drawn));
+        return this;
+    }
+
     /// <summary>Moves a volume, if above nil.</summary>
     internal void Post(string category, Account from, Account to, Volume volume, Strength? strength = null, ProductKind? kind = null)
     {
-        if (volume.IsPositive) postings.Add(new(from, to, Category.Of(category)) { Volume = volume, Strength = strength, Kind = kind });
+        if (volume.IsPositive) Add(new(from, to, Category.Of(category)) { Volume = volume, Strength = strength, Kind = kind });
+        at = Operations.Said.Nowhere;
     }
 
     /// <summary>Moves bottles, if above nil.</summary>
     internal void PostBottles(string category, Account from, Account to, BottleCount bottles, Volume size, Strength? strength = null, ProductKind? kind = null)
     {
         if (bottles * size > Volume.Most) Refuse(RefusalCode.TooLargeNumber, "bottles", "That is more wine than the book can count. Check the number and the size of the bottles.");
-        else if (bottles.IsPositive) postings.Add(new(from, to, Category.Of(category)) { Volume = bottles * size, Bottles = bottles, Strength = strength, Kind = kind });
+        else if (bottles.IsPositive) Add(new(from, to, Category.Of(category)) { Volume = bottles * size, Bottles = bottles, Strength = strength, Kind = kind });
+        at = Operations.Said.Nowhere;
     }
 
     /// <summary>Moves fruit, if above nil.</summary>
     internal void PostFruit(string category, Account from, Account to, FruitWeight weight)
     {
-        if (weight.Grams > 0) postings.Add(new(from, to, Category.Of(category)) { Weight = weight });
+        if (weight.Grams > 0) Add(new(from, to, Category.Of(category)) { Weight = weight });
+        at = Operations.Said.Nowhere;
     }
 
     /// <summary>Moves material, if above nil.</summary>
     internal void PostMaterial(string category, Account from, Account to, MaterialAmount amount, MaterialUnit unit)
     {
-        if (amount.IsPositive) postings.Add(new(from, to, Category.Of(category)) { Material = amount, MaterialUnit = unit });
+        if (amount.IsPositive) Add(new(from, to, Category.Of(category)) { Material = amount, MaterialUnit = unit });
+        at = Operations.Said.Nowhere;
+    }
+
+    private void Add(Posting posting)
+    {
+        postings.Add(posting);
+        said.Add(at);
     }
 
     /// <summary>A delivery in store, less what this operation took of it already.</summary>
@@ -217,6 +242,15 @@ public sealed class Deciding
         var places = Cellar.PlacesOfLot(lot);
         return places.Count == 0 ? Sentence.Of("Nothing of it is left.") : $"It lies in {string.Join(" and ", places.Select(place => place.Account.Place))}.";
     }
+}
+
+/// <summary>The fields of an operation that a posting comes from.</summary>
+/// <param name="Drawn">Says how much is drawn.</param>
+/// <param name="Put">Says where it is put.</param>
+internal sealed record Said(string Drawn, string Put)
+{
+    /// <summary>For what no field says by itself.</summary>
+    public static Said Nowhere { get; } = new("", "");
 }
 
 /// <summary>Something worth knowing about an entry that doesn't stand in its way; worked out anew each time, never stored.</summary>

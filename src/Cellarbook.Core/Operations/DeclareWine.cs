@@ -45,17 +45,17 @@ public sealed record DeclareWine : Operation
         }
         var must = place.Account;
         var wine = Account.Bulk(must.Name, must.Place);
-        deciding.Post("PRODUCED", must, wine, Litres!.Value, Abv, Product ?? ProductKind.Still);
+        deciding.At("litres").Post("PRODUCED", must, wine, Litres!.Value, Abv, Product ?? ProductKind.Still);
         var lost = Volume.None;
         foreach (var (loss, i) in (Losses ?? []).Select((loss, i) => (loss, i)))
         {
             if (!deciding.Positive(loss.Litres, $"losses[{i}].litres")) continue;
             lost += loss.Litres!.Value;
-            WaysOut.Post(deciding, loss.Kind, must, loss.Litres!.Value, $"losses[{i}].kind");
+            WaysOut.Post(deciding.At($"losses[{i}].litres"), loss.Kind, must, loss.Litres!.Value, $"losses[{i}].kind");
         }
         var shrinkage = place.Volume - Litres.Value - lost;
-        if (shrinkage.IsPositive) deciding.Post("FERMENT_VOLUME_CHANGE", must, Account.Counter("LOSS:FERMENT"), shrinkage);
-        else if (shrinkage < Volume.None) deciding.Post("FERMENT_VOLUME_CHANGE", Account.Counter("LOSS:FERMENT"), must, -shrinkage);
+        if (shrinkage.IsPositive) deciding.At("litres").Post("FERMENT_VOLUME_CHANGE", must, Account.Counter("LOSS:FERMENT"), shrinkage);
+        else if (shrinkage < Volume.None) deciding.At("litres").Post("FERMENT_VOLUME_CHANGE", Account.Counter("LOSS:FERMENT"), must, -shrinkage);
         if (shrinkage < Volume.None) deciding.Raise("more_than_the_must", $"{-shrinkage} more was measured than the must in the book; it counts as negative shrinkage.");
     }
 

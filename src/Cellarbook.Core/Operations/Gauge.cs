@@ -30,9 +30,9 @@ public sealed record Gauge : Operation
         var difference = Litres!.Value - place.Volume;
         var must = account.Section == Section.Must ? "_MUST" : "";
         var adjustment = Account.Counter("ADJ:GAUGE");
-        if (difference.IsPositive) deciding.Post("GAUGE_GAIN" + must, adjustment, account, difference);
-        else if (As is not null) WaysOut.Post(deciding, As, account, -difference, "as");
-        else deciding.Post("GAUGE_LOSS" + must, account, adjustment, -difference);
+        if (difference.IsPositive) deciding.At("litres").Post("GAUGE_GAIN" + must, adjustment, account, difference);
+        else if (As is not null) WaysOut.Post(deciding.At("litres"), As, account, -difference, "as");
+        else deciding.At("litres").Post("GAUGE_LOSS" + must, account, adjustment, -difference);
         if (difference.IsNil) deciding.Raise("agrees", "The measured volume is what the book holds; nothing moves.");
     }
 

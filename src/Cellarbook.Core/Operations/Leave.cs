@@ -88,7 +88,7 @@ public abstract record LeaveOperation : Operation
             var fruit = Account.Fruit(line.Parcel);
             if (!deciding.Cellar.Knows(fruit)) deciding.Refuse(RefusalCode.UnknownLot, Deciding.Join(path, "parcel"), $"There is no fruit {Names.Shown(line.Parcel)}.");
             else if (line.Kilograms is not { Grams: > 0 }) deciding.Refuse(RefusalCode.NotPositive, Deciding.Join(path, "kilograms"), "Give the weight.");
-            else deciding.PostFruit("FRUIT_LOST", fruit, Account.Counter("LOSS:FRUIT"), line.Kilograms.Value);
+            else deciding.At(Deciding.Join(path, "kilograms")).PostFruit("FRUIT_LOST", fruit, Account.Counter("LOSS:FRUIT"), line.Kilograms.Value);
         }
         else if (line.Bottling is not null)
         {
@@ -99,10 +99,10 @@ public abstract record LeaveOperation : Operation
                 return;
             }
             if (WaysOut.Resolve(deciding, As, Section.Bottled, "as") is { } category)
-                deciding.PostBottles(category.Code, shelf.Account, Account.Counter(category.To.Counters[0]), bottles, shelf.BottleSize);
+                deciding.At(Deciding.Join(path, "bottles")).PostBottles(category.Code, shelf.Account, Account.Counter(category.To.Counters[0]), bottles, shelf.BottleSize);
         }
         else if (deciding.PlaceOf(line.Lot, line.Vessel, path) is { } place && deciding.Positive(line.Litres, Deciding.Join(path, "litres")))
-            WaysOut.Post(deciding, As, place.Account, line.Litres!.Value, "as");
+            WaysOut.Post(deciding.At(Deciding.Join(path, "litres")), As, place.Account, line.Litres!.Value, "as");
     }
 }
 
@@ -161,7 +161,7 @@ public sealed record Return : Operation
         }
         if (shelf is not null && !deciding.NameOk(shelf, Deciding.Join(path, "shelf"), "shelf")) return;
         var account = shelf is null ? deciding.ShelfOf(bottling, null, path)?.Account : Account.Bottled(bottling!, shelf);
-        if (account is not null) deciding.PostBottles("RETURNED_TO_BOND", Account.Counter("OUT:TAXPAID"), account, bottles.Value, known.Size);
+        if (account is not null) deciding.At(Deciding.Join(path, "bottles"), Deciding.Join(path, "bottling")).PostBottles("RETURNED_TO_BOND", Account.Counter("OUT:TAXPAID"), account, bottles.Value, known.Size);
     }
 }
 

@@ -72,11 +72,11 @@ public sealed record MakeUp : Operation
             deciding.Refuse(RefusalCode.DoesNotAddUp, "markLitres", $"The mark of {MarkLitres} is less than what was put in. Check the figures.");
             return;
         }
-        deciding.Post("MUST_RECEIVED", Account.Counter("EXT:SUPPLIER"), must, bag ?? Volume.None);
-        deciding.Post("WATER_ADDED_MUST", Account.Counter("MAT:WATER"), must, water ?? Volume.None);
-        deciding.Post("SUGAR_VOLUME_MUST", Account.Counter("MAT:SUGAR"), must, sugar);
+        deciding.At("bagLitres", "vessel").Post("MUST_RECEIVED", Account.Counter("EXT:SUPPLIER"), must, bag ?? Volume.None);
+        deciding.At("waterLitres", "vessel").Post("WATER_ADDED_MUST", Account.Counter("MAT:WATER"), must, water ?? Volume.None);
+        deciding.At("sugarLitres", "vessel").Post("SUGAR_VOLUME_MUST", Account.Counter("MAT:SUGAR"), must, sugar);
         foreach (var (use, i) in (Materials ?? []).Select((use, i) => (use, i)))
-            if (use.Find(deciding, $"materials[{i}]") is { } found) TakenFromStores.Post(deciding, found.Material, use.Delivery, found.Amount, [(Account.UsedIn(must), 1)], $"materials[{i}]");
+            if (use.Find(deciding, $"materials[{i}]") is { } found) TakenFromStores.Post(deciding, found.Material, use.Delivery, found.Amount, [(Account.UsedIn(must), 1)], $"materials[{i}]", found.At);
     }
 
     internal override OriginMix? OriginBrought(Posting posting) => posting.From.Name == "EXT:SUPPLIER" ? OriginStated.Mix(Origin) : null;

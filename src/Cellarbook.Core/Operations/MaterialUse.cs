@@ -23,11 +23,11 @@ public sealed record MaterialUse
 
     internal SaidAmount Said => new(Grams, Millilitres, Pieces, null, null);
 
-    /// <summary>The material and how much of it, for a volume that isn't a rate's; null, and refused, when that can't be told.</summary>
-    internal (Material Material, MaterialAmount Amount)? Find(Deciding deciding, string path, bool mayBeNil = false)
+    /// <summary>The material, how much of it, and the field that says so, for a volume that isn't a rate's; null, and refused, when that can't be told.</summary>
+    internal (Material Material, MaterialAmount Amount, string At)? Find(Deciding deciding, string path, bool mayBeNil = false)
     {
         if (deciding.MaterialOf(Material, path) is not { } material) return null;
-        if (Said.Says) return Said.Of(deciding, material, Volume.None, path, mayBeNil) is { } amount ? (material, amount) : null;
+        if (Said.Says) return Said.Of(deciding, material, Volume.None, path, mayBeNil) is { } amount ? (material, amount, Deciding.Join(path, Said.Leaf)) : null;
         deciding.Refuse(Book.RefusalCode.Missing, Deciding.Join(path, material.UnitWord), "Say how much.");
         return null;
     }

@@ -57,7 +57,7 @@ public sealed record Mix : Operation
         if (said.Of(deciding, made, Volume.None, "") is not { } amount) return;
         var mixing = Account.Counter("MIXED:" + made.Code);
         foreach (var (item, i) in Items!.Select((item, i) => (item, i)))
-            if (item.Find(deciding, $"items[{i}]") is { } found) TakenFromStores.Post(deciding, found.Material, item.Delivery, found.Amount, mixing, "MATERIAL_TO_MIX", $"items[{i}]");
+            if (item.Find(deciding, $"items[{i}]") is { } found) TakenFromStores.Post(deciding, found.Material, item.Delivery, found.Amount, mixing, "MATERIAL_TO_MIX", $"items[{i}]", found.At);
         deciding.PostMaterial("MATERIAL_MIXED", mixing, Account.Stores(made.Code, Delivery!), amount, made.Unit);
     }
 

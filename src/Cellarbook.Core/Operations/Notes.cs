@@ -160,7 +160,7 @@ public sealed record Measure : NoteOperation
         if (Gravity is { Value: < 0.7 or > 1.6 }) deciding.Refuse(RefusalCode.TooLargeNumber, "gravity", "A gravity lies between 0.7 and 1.6; water is 1.000.");
         foreach (var (name, reading) in Readings)
             if (name is not ("celsius" or "gravity") && reading.Value < 0) deciding.Refuse(RefusalCode.NotPositive, name, "This reading can't be below nil.");
-        if (SampleLitres is not null && deciding.Positive(SampleLitres, "sampleLitres", "sample")) WaysOut.Post(deciding, "sample", place.Account, SampleLitres.Value, "sampleLitres");
+        if (SampleLitres is not null && deciding.Positive(SampleLitres, "sampleLitres", "sample")) WaysOut.Post(deciding.At("sampleLitres"), "sample", place.Account, SampleLitres.Value, "sampleLitres");
         if (AbvFound is { } found && place.Account.Section == Section.Bulk && place.Standing.Strength is { } stated && Math.Abs(found.Value - stated.Hundredths / 100.0) >= 0.5)
             deciding.Raise("regauge_due", $"{found.Text} % vol was found, {stated} is stated. A reading changes nothing; re-gauge the strength if the stated one is wrong.");
     }

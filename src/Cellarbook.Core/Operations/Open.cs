@@ -59,13 +59,13 @@ public sealed record Open : Operation
                 case "must" or "wine":
                     var section = stock.What == "must" ? Section.Must : Section.Bulk;
                     if (deciding.Destination(section, stock.Lot, stock.Vessel, path) is { } account && deciding.Positive(stock.Litres, path + ".litres"))
-                        deciding.Post("OPENING", equity, account, stock.Litres!.Value, section == Section.Must ? null : stock.Abv, section == Section.Must ? null : stock.Product ?? ProductKind.Still);
+                        deciding.At(path + ".litres", path + ".vessel").Post("OPENING", equity, account, stock.Litres!.Value, section == Section.Must ? null : stock.Abv, section == Section.Must ? null : stock.Product ?? ProductKind.Still);
                     break;
                 case "bottled":
                     if (!deciding.NameOk(stock.Bottling, path + ".bottling", "bottling") || (stock.Shelf is not null && !deciding.NameOk(stock.Shelf, path + ".shelf", "shelf"))) break;
                     if (stock.Bottles is not { IsPositive: true }) deciding.Refuse(RefusalCode.NotPositive, path + ".bottles", "Give the number of bottles.");
                     else if (Bottle.SizeOk(deciding, stock.Bottling!, stock.BottleMl, path + ".bottleMl") is { } size)
-                        deciding.PostBottles("OPENING", equity, Account.Bottled(stock.Bottling!, stock.Shelf ?? Account.Unplaced), stock.Bottles.Value, size, stock.Abv, stock.Product ?? ProductKind.Still);
+                        deciding.At(path + ".bottles", path + ".bottling").PostBottles("OPENING", equity, Account.Bottled(stock.Bottling!, stock.Shelf ?? Account.Unplaced), stock.Bottles.Value, size, stock.Abv, stock.Product ?? ProductKind.Still);
                     break;
                 default:
                     deciding.Refuse(stock.What is null ? RefusalCode.Missing : RefusalCode.UnknownWord, path + ".what", "Say what it was: must, wine or bottled.");

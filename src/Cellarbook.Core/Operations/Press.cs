@@ -69,11 +69,11 @@ internal static class Pressing
             if (!deciding.Cellar.Knows(account)) deciding.Refuse(RefusalCode.UnknownLot, $"fruit[{i}].parcel", $"There is no fruit {part.Parcel} on {deciding.Operation.Day:yyyy-MM-dd}. Receive it first.");
             else if (part.Kilograms is { Grams: <= 0 }) deciding.Refuse(RefusalCode.NotPositive, $"fruit[{i}].kilograms", "The weight must be above nil.");
             else if (part.Kilograms is null && deciding.Cellar.At(account).IsEmpty) deciding.Refuse(RefusalCode.MoreThanIsThere, $"fruit[{i}].kilograms", $"Nothing of the fruit {part.Parcel} is left on {deciding.Operation.Day:yyyy-MM-dd}.");
-            else deciding.PostFruit("FRUIT_USED", account, Account.Counter("USED:FRUIT"), part.Kilograms ?? deciding.Cellar.At(account).Weight);
+            else deciding.At($"fruit[{i}].kilograms").PostFruit("FRUIT_USED", account, Account.Counter("USED:FRUIT"), part.Kilograms ?? deciding.Cellar.At(account).Weight);
         }
         foreach (var (target, i) in (targets ?? []).Select((target, i) => (target, i)))
             if (deciding.Destination(Section.Must, target.Lot, target.Vessel, $"targets[{i}]") is { } must && deciding.Positive(target.Litres, $"targets[{i}].litres"))
-                deciding.Post("GRAPES_CRUSHED", Account.Counter("EXT:GRAPES"), must, target.Litres!.Value);
+                deciding.At($"targets[{i}].litres", $"targets[{i}].vessel").Post("GRAPES_CRUSHED", Account.Counter("EXT:GRAPES"), must, target.Litres!.Value);
         if (marc is not null) deciding.Raise("marc_not_counted", "Liquid in the marc of fruit pressed at once never was must in the book; its volume is kept with the entry and moves nothing.");
     }
 

@@ -42,7 +42,7 @@ public abstract record ProcessOperation : Operation
         foreach (var (source, i) in drawn.Select((source, i) => (source, i)))
             if (source.Place.Account.Section == Section.Must) deciding.Refuse(RefusalCode.MustIntoWine, $"sources[{i}]", $"{source.Place.Account.Name} in {source.Place.Account.Place} is must. Declare it wine first.");
         if (deciding.Refused) return;
-        foreach (var source in drawn) deciding.Post(Categories.Used, source.Place.Account, Account.Process, source.Volume);
+        foreach (var source in drawn) deciding.At(source.Path).Post(Categories.Used, source.Place.Account, Account.Process, source.Volume);
         PostMixedIn(deciding);
         if (deciding.Refused) return;
         var unmeasured = Targets is [{ Litres: null }] ? Unmeasured(deciding, drawn) : null;
@@ -55,7 +55,7 @@ public abstract record ProcessOperation : Operation
             if (deciding.Destination(Section.Bulk, lot, vessel, $"targets[{i}]") is not { } account || !deciding.Positive(target.Litres ?? unmeasured, $"targets[{i}].litres")) continue;
             var result = target.Litres ?? unmeasured!.Value;
             made += result;
-            deciding.Post(Categories.Made, Account.Process, account, result, target.Abv, Result);
+            deciding.At($"targets[{i}].litres", $"targets[{i}].vessel").Post(Categories.Made, Account.Process, account, result, target.Abv, Result);
             if (target.Abv is null) deciding.Raise("strength_by_volume", "No strength was stated for the result; it is the litres of pure alcohol over the volume measured out until one is.");
         }
         var contraction = Account.Counter("LOSS:CONTRACTION");
@@ -145,7 +145,7 @@ public sealed record Sweeten : ProcessOperation
         if (Must is not null && deciding.PlaceOf(Must.Lot, Must.Vessel, "must") is { } place)
         {
             if (place.Account.Section != Section.Must) deciding.Refuse(RefusalCode.WrongAccount, "must", $"{Must.Lot} is wine. Put it among the sources.");
-            else if (deciding.Positive(Must.Litres ?? place.Volume, "must.litres")) deciding.Post("SWEETEN_MUST", place.Account, Account.Process, Must.Litres ?? place.Volume);
+            else if (deciding.Positive(Must.Litres ?? place.Volume, "must.litres")) deciding.At("must.litres").Post("SWEETEN_MUST", place.Account, Account.Process, Must.Litres ?? place.Volume);
         }
         if (SweetenerLitres is not null || Must is null)
             if (deciding.Positive(SweetenerLitres, "sweetenerLitres", "volume of the sweetener")) deciding.Post("SWEETEN_SUGAR", Account.Counter("MAT:SWEETENER"), Account.Process, SweetenerLitres!.Value);

@@ -78,7 +78,7 @@ public sealed record Receive : Operation
             case "must" or "juice" or "concentrate":
                 if (deciding.Destination(Section.Must, Lot, Vessel, "") is { } must && deciding.Positive(Litres, "litres"))
                 {
-                    deciding.Post("MUST_RECEIVED", Account.Counter("EXT:SUPPLIER"), must, Litres!.Value);
+                    deciding.At("litres", "vessel").Post("MUST_RECEIVED", Account.Counter("EXT:SUPPLIER"), must, Litres!.Value);
                     Shortage(deciding, must);
                 }
                 break;
@@ -91,7 +91,7 @@ public sealed record Receive : Operation
                 if (deciding.Destination(Section.Bulk, Lot, Vessel, "") is { } bulk && deciding.Positive(Litres, "litres"))
                 {
                     var category = Category.Of(TaxPaid == true ? "WINE_BOUGHT_BULK" : "RECEIVED_BULK");
-                    deciding.Post(category.Code, Account.Counter(category.From.Counters[0]), bulk, Litres!.Value, Abv, Product);
+                    deciding.At("litres", "vessel").Post(category.Code, Account.Counter(category.From.Counters[0]), bulk, Litres!.Value, Abv, Product);
                     Shortage(deciding, bulk);
                 }
                 break;
@@ -101,7 +101,7 @@ public sealed record Receive : Operation
                 else if (Bottle.SizeOk(deciding, Bottling!, BottleMl, "bottleMl") is { } size)
                 {
                     var category = Category.Of(TaxPaid == true ? "WINE_BOUGHT" : "RECEIVED_BOTTLED");
-                    deciding.PostBottles(category.Code, Account.Counter(category.From.Counters[0]), Account.Bottled(Bottling!, Shelf ?? Account.Unplaced), Bottles.Value, size, Abv, Product);
+                    deciding.At("bottles", "bottling").PostBottles(category.Code, Account.Counter(category.From.Counters[0]), Account.Bottled(Bottling!, Shelf ?? Account.Unplaced), Bottles.Value, size, Abv, Product);
                 }
                 break;
             case "spirit":
@@ -120,6 +120,6 @@ public sealed record Receive : Operation
         if (ArrivedLitres is not { } arrived) return;
         if (arrived > Litres!.Value) deciding.Refuse(RefusalCode.DoesNotAddUp, "arrivedLitres", "More arrived than the document says. Enter the document's quantity as it is and gauge the vessel for the rest.");
         else if (arrived < Volume.None) deciding.Refuse(RefusalCode.NotPositive, "arrivedLitres", "What arrived can't be below nil.");
-        else WaysOut.Post(deciding, "transit", account, Litres.Value - arrived, "arrivedLitres");
+        else WaysOut.Post(deciding.At("arrivedLitres"), "transit", account, Litres.Value - arrived, "arrivedLitres");
     }
 }

@@ -60,7 +60,7 @@ public sealed record StartKit : Operation
         new MakeUp { Day = Day, Lot = Lot, Vessel = Vessel, BagLitres = bag, WaterLitres = WaterLitres, MarkLitres = mark, Origin = Origin }.Decide(deciding);
         if (deciding.Refused) return;
         var opened = Account.Counter("KITS:" + material.Code);
-        TakenFromStores.Post(deciding, material, Delivery, new(1), opened, "KIT_OPENED", "");
+        TakenFromStores.Post(deciding, material, Delivery, new(1), opened, "KIT_OPENED", "", "kit");
         foreach (var part in contents.Parts) deciding.PostMaterial("MATERIAL_FROM_KIT", opened, Account.Stores(part.Material, box.Place), part.Pieces, MaterialUnit.Pieces);
     }
 

@@ -30,7 +30,7 @@ public sealed record TakeFromStores : Operation
         }
         if (Items is null or { Count: 0 }) deciding.Refuse(RefusalCode.Missing, "items", "Say what was taken.");
         foreach (var (item, i) in (Items ?? []).Select((item, i) => (item, i)))
-            if (item.Find(deciding, $"items[{i}]") is { } found) TakenFromStores.Post(deciding, found.Material, item.Delivery, found.Amount, Account.Counter(way.To), way.Category, $"items[{i}]");
+            if (item.Find(deciding, $"items[{i}]") is { } found) TakenFromStores.Post(deciding, found.Material, item.Delivery, found.Amount, Account.Counter(way.To), way.Category, $"items[{i}]", found.At);
     }
 }
 

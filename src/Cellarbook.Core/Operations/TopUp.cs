@@ -51,23 +51,23 @@ public sealed record TopUp : Operation
             }
         }
         if (deciding.Refused) return;
-        foreach (var (place, volume) in casks) WaysOut.Post(deciding, "evaporation", place.Account, volume, "casks");
+        foreach (var ((place, volume), i) in casks.Select((cask, i) => (cask, i))) WaysOut.Post(deciding.At($"casks[{i}].litres"), "evaporation", place.Account, volume, "casks");
         if (From is not null) FromOwn(deciding, casks);
         else if (FromBottles is not null) FromOpened(deciding, casks);
         else if (FromWater is true) Thin(deciding, casks);
         else
-            foreach (var (place, volume) in casks)
-                if (Wine(deciding, place)) deciding.Post("WINE_BOUGHT_BULK", Account.Counter("EXT:TAXPAID"), place.Account, volume, FromBought!.Abv);
+            foreach (var ((place, volume), i) in casks.Select((cask, i) => (cask, i)))
+                if (Wine(deciding, place)) deciding.At($"casks[{i}].litres").Post("WINE_BOUGHT_BULK", Account.Counter("EXT:TAXPAID"), place.Account, volume, FromBought!.Abv);
     }
 
     private void FromOwn(Deciding deciding, List<(Place Place, Volume Volume)> casks)
     {
         if (deciding.PlaceOf(From!.Lot, From.Vessel, "from") is not { } source) return;
-        foreach (var (place, volume) in casks)
+        foreach (var ((place, volume), i) in casks.Select((cask, i) => (cask, i)))
         {
             if (source.Account.Section == Section.Must && place.Account.Section == Section.Bulk) deciding.Refuse(RefusalCode.MustIntoWine, "from", "Must can't top up wine. Declare it wine first.");
             else if (source.Account.Section == Section.Bulk && place.Account.Section == Section.Must) deciding.Refuse(RefusalCode.WineIntoMust, "from", "Wine can't go into must. Declare that must wine first.");
-            else deciding.Post(source.Account.Section == Section.Must ? "MUST_TRANSFER" : "LOT_TRANSFER", source.Account, place.Account, volume);
+            else deciding.At("from", $"casks[{i}].litres").Post(source.Account.Section == Section.Must ? "MUST_TRANSFER" : "LOT_TRANSFER", source.Account, place.Account, volume);
         }
     }
 
@@ -90,9 +90,9 @@ public sealed record TopUp : Operation
         if (!casks.TrueForAll(cask => Wine(deciding, cask.Place))) return;
         // The bottles become bulk wine in the first cask and go on from there to the others; what was too much is spilt.
         var first = casks[0].Place.Account;
-        deciding.PostBottles("UNBOTTLED", shelf.Account, first, bottles, shelf.BottleSize);
-        foreach (var (place, volume) in casks.Skip(1)) deciding.Post("LOT_TRANSFER", first, place.Account, volume);
-        WaysOut.Post(deciding, "spill", first, opened - needed, "fromBottles");
+        deciding.At("fromBottles.bottles", "casks[0].litres").PostBottles("UNBOTTLED", shelf.Account, first, bottles, shelf.BottleSize);
+        foreach (var ((place, volume), i) in casks.Select((cask, i) => (cask, i)).Skip(1)) deciding.At($"casks[{i}].litres").Post("LOT_TRANSFER", first, place.Account, volume);
+        WaysOut.Post(deciding.At("fromBottles.bottles"), "spill", first, opened - needed, "fromBottles");
     }
 
     /// <summary>What is left of a wine and the water meet in a process, cask by cask, so that the book shows how much was thinned by how much.</summary>
@@ -102,13 +102,13 @@ public sealed record TopUp : Operation
         foreach (var ((place, volume), i) in casks.Select((cask, i) => (cask, i)))
         {
             var left = place.Volume - volume;
-            if (place.Account.Section == Section.Must) deciding.Post("WATER_ADDED_MUST", water, place.Account, volume);
+            if (place.Account.Section == Section.Must) deciding.At($"casks[{i}].litres").Post("WATER_ADDED_MUST", water, place.Account, volume);
             else if (!left.IsPositive) deciding.Refuse(RefusalCode.MoreThanIsThere, $"casks[{i}].litres", $"Nothing of the wine would be left in {place.Account.Place}: water alone is no top-up.");
             else
             {
-                deciding.Post("AMELIORATE_USED", place.Account, Account.Process, left);
+                deciding.At($"casks[{i}].litres").Post("AMELIORATE_USED", place.Account, Account.Process, left);
                 deciding.Post("AMELIORATE_WATER", water, Account.Process, volume);
-                deciding.Post("AMELIORATE_MADE", Account.Process, place.Account, place.Volume);
+                deciding.At($"casks[{i}].litres").Post("AMELIORATE_MADE", Account.Process, place.Account, place.Volume);
             }
         }
         if (casks.Exists(cask => cask.Place.Account.Section == Section.Bulk)) deciding.Raise("strength_by_volume", "The wine is thinner by the water; its strength is worked out by volume until one is stated.");

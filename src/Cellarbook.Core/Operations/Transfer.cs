@@ -34,8 +34,8 @@ public sealed record Transfer : Operation
         public ProductKind? Product { get; init; }
     }
 
-    /// <summary>A source found in the cellar, with the volume drawn.</summary>
-    internal sealed record Drawn(Place Place, Volume Volume);
+    /// <summary>A source found in the cellar, with the volume drawn and the field that says so.</summary>
+    internal sealed record Drawn(Place Place, Volume Volume, string Path);
 
     internal override void Decide(Deciding deciding)
     {
@@ -62,7 +62,7 @@ public sealed record Transfer : Operation
         {
             if (deciding.PlaceOf(source.Lot, source.Vessel, $"sources[{i}]") is not { } place) continue;
             var volume = source.Litres ?? place.Volume;
-            if (deciding.Positive(volume, $"sources[{i}].litres")) drawn.Add(new(place, volume));
+            if (deciding.Positive(volume, $"sources[{i}].litres")) drawn.Add(new(place, volume, $"sources[{i}].litres"));
         }
         return drawn;
     }
@@ -95,22 +95,23 @@ public sealed record Transfer : Operation
         }
         var all = rest.IsPositive ? losses.Append(new Loss { Kind = "shrinkage", Litres = rest }) : losses;
         foreach (var (loss, i) in all.Select((loss, i) => (loss, i)))
-            foreach (var (source, volume) in Draw(drawn, left, loss.Litres!.Value)) WaysOut.Post(deciding, loss.Kind, source, volume, $"losses[{i}].kind");
+            foreach (var (source, volume) in Draw(drawn, left, loss.Litres!.Value)) WaysOut.Post(deciding.At(source.Path), loss.Kind, source.Place.Account, volume, $"losses[{i}].kind");
     }
 
-    private static IEnumerable<(Account Source, Volume Volume)> Draw(List<Drawn> drawn, long[] left, Volume volume)
+    private static IEnumerable<(Drawn Source, Volume Volume)> Draw(List<Drawn> drawn, long[] left, Volume volume)
     {
         if (!volume.IsPositive) yield break;
         var parts = LargestRemainder.Split(volume.Microlitres, left);
         for (var i = 0; i < parts.Length; i++)
         {
             left[i] -= parts[i];
-            if (parts[i] > 0) yield return (drawn[i].Place.Account, new(parts[i]));
+            if (parts[i] > 0) yield return (drawn[i], new(parts[i]));
         }
     }
 
-    private static void Put(Deciding deciding, Account source, Part target, Volume volume, string path, Declared? declare, ProductKind? product)
+    private static void Put(Deciding deciding, Drawn drawn, Part target, Volume volume, string path, Declared? declare, ProductKind? product)
     {
+        var source = drawn.Place.Account;
         var section = source.Section == Section.Must && declare is null ? Section.Must : Section.Bulk;
         var lot = target.Lot ?? source.Name;
         if (deciding.Destination(section, lot, target.Vessel, path) is not { } account) return;
@@ -125,6 +126,7 @@ public sealed record Transfer : Operation
             deciding.Refuse(RefusalCode.MustIntoWine, path, $"{account.Place} holds wine of {lying.Name}: must can't go into wine. Say that fermentation is over first.");
             return;
         }
+        deciding.At(drawn.Path, path + ".vessel");
         if (source.Section == Section.Must && declare is not null) deciding.Post("PRODUCED", source, account, volume, target.Abv ?? declare.Abv, declare.Product ?? ProductKind.Still);
         else if (section == Section.Must) deciding.Post("MUST_TRANSFER", source, account, volume);
         else deciding.Post("LOT_TRANSFER", source, account, volume, target.Abv, product);

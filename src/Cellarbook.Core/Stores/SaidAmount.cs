@@ -16,6 +16,9 @@ internal sealed record SaidAmount(Mass? Grams, Millilitres? Millilitres, Reading
     /// <summary>True when it says anything.</summary>
     public bool Says => Grams is not null || Millilitres is not null || Pieces is not null || GramsPerHectolitre is not null || MgPerLitre is not null || MlPer23Litres is not null;
 
+    /// <summary>The field it is said in.</summary>
+    public string Leaf => Grams is not null ? "grams" : Millilitres is not null ? "millilitres" : Pieces is not null ? "pieces" : GramsPerHectolitre is not null ? "gramsPerHectolitre" : MgPerLitre is not null ? "mgPerLitre" : "mlPer23Litres";
+
     /// <summary>True when the material is counted in what was said.</summary>
     public bool Suits(Material material) => material.Unit switch
     {

@@ -14,10 +14,10 @@ internal static class TakenFromStores
     public const string UnknownDelivery = "unknown";
 
     /// <summary>Posts an amount to one account, or shares it over several by weight (largest remainder, the earlier first).</summary>
-    public static void Post(Deciding deciding, Material material, string? delivery, MaterialAmount amount, IReadOnlyList<(Account To, long Weight)> targets, string path, string? batch = null)
+    public static void Post(Deciding deciding, Material material, string? delivery, MaterialAmount amount, IReadOnlyList<(Account To, long Weight)> targets, string path, string amountAt, string? batch = null)
     {
         var shares = targets.Count == 1 ? [amount.Units] : LargestRemainder.Split(amount.Units, [.. targets.Select(target => target.Weight)]);
-        var sources = Sources(deciding, material, delivery, amount, path, batch);
+        var sources = Sources(deciding, material, delivery, amount, path, amountAt, batch);
         if (sources is null) return;
         var assumed = IsOldest(delivery, sources);
         var at = 0;
@@ -35,9 +35,9 @@ internal static class TakenFromStores
     }
 
     /// <summary>Posts an amount to one account under a category of its own, such as for cleaning.</summary>
-    public static void Post(Deciding deciding, Material material, string? delivery, MaterialAmount amount, Account to, string category, string path)
+    public static void Post(Deciding deciding, Material material, string? delivery, MaterialAmount amount, Account to, string category, string path, string amountAt)
     {
-        if (Sources(deciding, material, delivery, amount, path) is not { } sources) return;
+        if (Sources(deciding, material, delivery, amount, path, amountAt) is not { } sources) return;
         foreach (var (from, part) in sources) deciding.PostMaterial(category, from, to, part, material.Unit);
         if (IsOldest(delivery, sources)) SayOldest(deciding, material, sources);
     }
@@ -52,7 +52,7 @@ internal static class TakenFromStores
     public static IReadOnlyList<Place> InStore(Deciding deciding, Material material) =>
         [.. deciding.Cellar.DeliveriesOf(material.Code).Select(account => deciding.Left(account)).Where(place => place.Material.IsPositive).OrderBy(place => place.FirstDay)];
 
-    private static List<(Account From, MaterialAmount Amount)>? Sources(Deciding deciding, Material material, string? delivery, MaterialAmount amount, string path, string? batch = null)
+    private static List<(Account From, MaterialAmount Amount)>? Sources(Deciding deciding, Material material, string? delivery, MaterialAmount amount, string path, string amountAt, string? batch = null)
     {
         if (delivery is not null && delivery != UnknownDelivery)
         {
@@ -65,7 +65,7 @@ internal static class TakenFromStores
             }
             var there = deciding.Left(account).Material;
             if (amount <= there) return [(account, amount)];
-            deciding.Refuse(RefusalCode.MoreThanIsThere, Deciding.Join(path, "delivery"), $"Of delivery {delivery} {material.Say(there)} are in store, not {material.Say(amount)}. Check the amount, name another delivery for the rest, or count the stores first.");
+            deciding.Refuse(RefusalCode.MoreThanIsThere, amountAt, $"Of delivery {delivery} {material.Say(there)} are in store, not {material.Say(amount)}. Check the amount, name another delivery for the rest, or count the stores first.");
             return null;
         }
         var stock = delivery is null ? InStore(deciding, material) : [];
@@ -83,7 +83,7 @@ internal static class TakenFromStores
             needed -= part;
             if (needed.IsNil) return taken;
         }
-        deciding.Refuse(RefusalCode.MoreThanIsThere, path, $"{material.Say(amount - needed)} of {material.Name} are in store, not {material.Say(amount)}. Check the amount, enter the delivery that is missing, or say delivery “{Sentence.Verbatim(UnknownDelivery)}”.");
+        deciding.Refuse(RefusalCode.MoreThanIsThere, amountAt, $"{material.Say(amount - needed)} of {material.Name} are in store, not {material.Say(amount)}. Check the amount, enter the delivery that is missing, or say delivery “{Sentence.Verbatim(UnknownDelivery)}”.");
         return null;
     }
 }

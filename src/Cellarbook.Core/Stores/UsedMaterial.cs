@@ -24,7 +24,7 @@ internal sealed record UsedMaterial(string Word, string? Delivery, SaidAmount Sa
         if (used.Said.Of(deciding, material, volume, path) is not { } amount) return;
         if (material.Band is { } band && (Int128)amount.Units * 100_000_000 > (Int128)band.High.Units * volume.Microlitres)
             deciding.Raise("dose_above_usual", $"{material.Say(amount)} of {material.Name} in {volume} is more than the usual {material.Say(band.Low)} to {material.Say(band.High)} in 100 L ({band.Source}). Check the figure and its unit.");
-        TakenFromStores.Post(deciding, material, used.Delivery, amount, [.. places.Select(place => (Account.UsedIn(place.Account), place.Volume.Microlitres))], path, used.Batch);
+        TakenFromStores.Post(deciding, material, used.Delivery, amount, [.. places.Select(place => (Account.UsedIn(place.Account), place.Volume.Microlitres))], path, Deciding.Join(path, used.Said.Leaf), used.Batch);
     }
 
     /// <summary>The material meant; null, and said or refused, when there is none.</summary>

@@ -278,28 +278,25 @@ public abstract class FormPage(Desk desk) : PageModel
         }
         Refusals = left;
         FirstWrong = Fields.Find(field => FaultsOf(field).Count > 0)?.Name;
-        if (refusals.Any(refusal => refusal.Code is RefusalCode.MoreThanIsThere)) WorthGauging = [.. slip.VesselsDrawnFrom()];
+        WorthGauging = [.. refusals.Where(refusal => refusal.Code is RefusalCode.MoreThanIsThere).Select(refusal => slip.VesselDrawnFrom(PathInForm(refusal))).OfType<string>().Distinct()];
         Response.StatusCode = Api.Problem.StatusOf(refusals[0].Code);
         return Page();
     }
 
-    /// <summary>The field a refusal is about: the one that fills its path, one below it, or the one that a sentence about the whole is most likely about.</summary>
+    /// <summary>Where what is refused stands in the operation that this form writes.</summary>
+    private string PathInForm(Refusal refusal) => Corrects is null ? refusal.Path
+        : refusal.Path.StartsWith("write[0].", StringComparison.Ordinal) ? refusal.Path["write[0].".Length..]
+        : refusal.Path.StartsWith("write.", StringComparison.Ordinal) ? refusal.Path["write.".Length..]
+        : refusal.Path is "reason" or "day" ? "correct." + refusal.Path : refusal.Path;
+
+    /// <summary>The field a refusal is about: the one that fills its path, one below it, or one beside it where it is left unasked.</summary>
     private Field? InputOf(Refusal refusal, Slip slip)
     {
-        var path = refusal.Path;
         var fields = Fields.Where(field => field.Kind != FieldKind.Fixed).ToList();
-        if (Corrects is not null)
-        {
-            if (path.StartsWith("write[0].", StringComparison.Ordinal)) path = path["write[0].".Length..];
-            else if (path.StartsWith("write.", StringComparison.Ordinal)) path = path["write.".Length..];
-            else if (path is "reason" or "day") path = "correct." + path;
-        }
-        path = slip.Original(path);
+        var path = slip.Original(PathInForm(refusal));
         return fields.Find(field => field.Fills(path))
             ?? (path.Length == 0 ? null : fields.Find(field => field.Name.StartsWith(path + ".", StringComparison.Ordinal) || field.Name.StartsWith(path + "[", StringComparison.Ordinal)))
-            ?? (path.LastIndexOf('.') is > 0 and var end ? fields.Find(field => field.Name.StartsWith(path[..end] + ".", StringComparison.Ordinal)) : null)
-            ?? (path == "vessel" ? fields.Find(field => field.Name.StartsWith("targets", StringComparison.Ordinal) && field.Name.EndsWith("vessel", StringComparison.Ordinal)) : null)
-            ?? (refusal.Code == RefusalCode.MoreThanIsThere ? fields.Find(field => field.Name is "sources[0].litres" or "litres" or "bottles" or "lines[0].litres" or "fills[0].bottles" or "from") : null);
+            ?? (path.LastIndexOf('.') is > 0 and var end ? fields.Find(field => field.Name.StartsWith(path[..end] + ".", StringComparison.Ordinal)) : null);
     }
 
     /// <summary>What was filled in, in the form's own words.</summary>

@@ -103,10 +103,17 @@ public sealed partial class Slip
         return text.Append(path, at, path.Length - at).ToString();
     }
 
-    /// <summary>Vessels that something was to come out of.</summary>
-    public IEnumerable<string> VesselsDrawnFrom() =>
-        values.Where(pair => pair.Key is "vessel" or "from.vessel" or "must.vessel" || (pair.Key.EndsWith("].vessel", StringComparison.Ordinal) && !pair.Key.StartsWith("targets", StringComparison.Ordinal) && !pair.Key.StartsWith("casks", StringComparison.Ordinal)))
-            .Select(pair => pair.Value.ToString()).Where(vessel => vessel != Account.Unplaced).Distinct();
+    /// <summary>The vessel that an amount at this path was to come out of; null where it was none, as with bottles and stores.</summary>
+    public string? VesselDrawnFrom(string path)
+    {
+        var end = path.LastIndexOf('.');
+        var (line, leaf) = end < 0 ? ("", path) : (path[..end], path[(end + 1)..]);
+        // Bottles are filled, and wine is lost on the line, out of the one vessel that the whole is about.
+        var vessel = line.StartsWith("fills[", StringComparison.Ordinal) || line.StartsWith("losses[", StringComparison.Ordinal) ? "vessel"
+            : leaf is "bottles" or "kilograms" || line.StartsWith("items[", StringComparison.Ordinal) || line.StartsWith("materials[", StringComparison.Ordinal) ? null
+            : leaf is "from" or "vessel" ? path + (leaf == "from" ? ".vessel" : "") : Field.Join(Original(line), "vessel");
+        return vessel is not null && Text(vessel) is { } code && code != Account.Unplaced ? code : null;
+    }
 
     private void Set(string path, JsonNode node, bool goesAlong)
     {

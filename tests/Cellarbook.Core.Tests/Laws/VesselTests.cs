@@ -41,6 +41,17 @@ public class VesselTests
         .Does("""{"kind":"vessel","code":"V2","capacityLitres":15,"changes":true}""");
 
     [Fact]
+    public void Law_2_what_went_too_far_is_named_by_its_field_the_line_that_did_it_and_no_other() => Cellar().Vessel("V3", "30").Vessel("V4", "30").Vessel("V5", "10")
+        .Does("""{"kind":"receive","what":"bulkWine","lot":"W2","vessel":"V3","litres":10,"abv":14}""")
+        .Refuses(RefusalCode.MoreThanIsThere, """{"kind":"lose","as":"spill","lot":"W1","vessel":"V2","litres":21}""", "litres")
+        .Refuses(RefusalCode.MoreThanIsThere, """{"kind":"remove","as":"ownUse","lines":[{"lot":"M1","litres":21},{"lot":"W2","litres":1}]}""", "lines[0].litres")
+        .Refuses(RefusalCode.MoreThanIsThere, """{"kind":"remove","as":"ownUse","lines":[{"lot":"M1","litres":12},{"lot":"M1","litres":9},{"lot":"W2","litres":1}]}""", "lines[1].litres")
+        .Refuses(RefusalCode.MoreThanIsThere, """{"kind":"transfer","sources":[{"lot":"W1","litres":20},{"lot":"W2","litres":11}],"targets":[{"lot":"B","vessel":"V4","litres":29}],"losses":[{"kind":"lees","litres":2}]}""", "sources[1].litres")
+        .Refuses(RefusalCode.OverCapacity, """{"kind":"transfer","sources":[{"lot":"W1","litres":20},{"lot":"W2","litres":10}],"targets":[{"lot":"B","vessel":"V4","litres":19},{"lot":"B","vessel":"V5","litres":11}]}""", "targets[1].vessel")
+        .Refuses(RefusalCode.OverCapacity, """{"kind":"gauge","vessel":"V2","litres":31}""", "litres")
+        .Refuses(RefusalCode.MoreThanIsThere, """{"kind":"correct","takesBack":8,"reason":"Less","write":[{"kind":"lose","as":"spill","lot":"M1","vessel":"V1","litres":1},{"kind":"lose","as":"spill","lot":"W1","vessel":"V2","litres":21}]}""", "write[1].litres");
+
+    [Fact]
     public void Law_3_a_vessel_holds_one_lot() => Cellar()
         .Refuses(RefusalCode.VesselHoldsAnother, """{"kind":"receive","what":"bulkWine","lot":"W2","vessel":"V2","litres":1,"abv":12}""", "vessel")
         .Does("""{"kind":"lose","as":"spill","lot":"W1","vessel":"V2","litres":20}""")
