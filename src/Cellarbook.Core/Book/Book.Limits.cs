@@ -69,15 +69,15 @@ public sealed partial class Book
         var adds = pending.Any(item => item.Deed.Postings.Any(posting => posting.To.WineUsedIn is not null));
         var over = judged.Values.Where(verdict => verdict.Kind == VerdictKind.Over && before.GetValueOrDefault(Key(verdict)) is var known && (known?.Kind != VerdictKind.Over || (adds && IsWorse(verdict, known)))).ToArray();
         trial.Limits = [.. judged.Values];
-        foreach (var verdict in over.Take(MostListed)) flags.Add(new("over_limit", $"{verdict.Set.Name}: {Sentence(verdict)}"));
+        foreach (var verdict in over.Take(MostListed)) flags.Add(new("over_limit", Judged(verdict)));
         foreach (var verdict in judged.Values.Where(verdict => verdict.Kind == VerdictKind.Near && before.GetValueOrDefault(Key(verdict))?.Kind is not (VerdictKind.Near or VerdictKind.Over)).Take(MostListed))
-            flags.Add(new("near_limit", $"{verdict.Set.Name}: {Sentence(verdict)}"));
+            flags.Add(new("near_limit", Judged(verdict)));
         foreach (var verdict in judged.Values.Where(verdict => verdict.Kind == VerdictKind.CannotSay && verdict.Row is null or { Kind: LimitKind.Max or LimitKind.Prohibited } && before.GetValueOrDefault(Key(verdict))?.Kind != VerdictKind.CannotSay).Take(MostListed))
-            flags.Add(new("limit_unknown", $"{verdict.Set.Name}: {Sentence(verdict)}"));
+            flags.Add(new("limit_unknown", Judged(verdict)));
         if (over.Length == 0) return;
         foreach (var item in pending)
             if (NeedsReason(item.Operation) && string.IsNullOrWhiteSpace(item.Operation.Reason) && item.Operation.Flags?.Any(flag => flag.Code == "over_limit" && !string.IsNullOrWhiteSpace(flag.Reason)) != true && string.IsNullOrWhiteSpace((trial.Entries[0].Operation as Correct)?.Reason))
-                refusals.Add(new(RefusalCode.ReasonNeeded, item.Prefix + "reason", $"{over[0].Set.Name}: {Sentence(over[0])} Give a reason and it is recorded."));
+                refusals.Add(new(RefusalCode.ReasonNeeded, item.Prefix + "reason", $"{Judged(over[0])} Give a reason and it is recorded."));
 
         void Touch(Account account)
         {
@@ -109,5 +109,5 @@ public sealed partial class Book
     private static bool IsWorse(Verdict verdict, Verdict? known) =>
         known is null || verdict.Kind > known.Kind || (verdict.Kind == known.Kind && (verdict.Excess?.NanogramsPerLitre ?? 0) > (known.Excess?.NanogramsPerLitre ?? 0));
 
-    private static string Sentence(Verdict verdict) => $"{verdict.Substance.Name} {LimitWords.Spoken(verdict.Basis)}: {verdict.Arithmetic}";
+    private static Sentence Judged(Verdict verdict) => $"{Sentence.Seed(verdict.Set.Name)}: {verdict.Substance.Said} {LimitWords.Spoken(verdict.Basis)}: {verdict.Arithmetic}";
 }

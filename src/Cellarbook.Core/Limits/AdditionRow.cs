@@ -57,13 +57,13 @@ public sealed record AdditionRow(long Entry, DateOnly Day, string Lot, string Ve
     public Dose? TotalSoFar { get; init; }
 
     /// <summary>The limit, with its set; empty where none is in force.</summary>
-    public string Limit { get; init; } = "";
+    public Sentence Limit { get; init; } = Sentence.Empty;
 
     /// <summary>The verdict afterwards; empty where no limit is in force.</summary>
     public string Verdict { get; init; } = "";
 
     /// <summary>The verdict's sum, in words.</summary>
-    public string Arithmetic { get; init; } = "";
+    public Sentence Arithmetic { get; init; } = Sentence.Empty;
 
     /// <summary>Where the limit is written.</summary>
     public string Source { get; init; } = "";

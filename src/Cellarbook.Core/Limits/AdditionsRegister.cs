@@ -63,8 +63,8 @@ public static class AdditionsRegister
             Substance = substance.Name,
             Dose = dose.IsPositive ? dose.PerLitre(place.Volume) : null,
             TotalSoFar = place.Carried?.Of(substance) is { } carried && carried.Added.IsPositive ? carried.Added.PerLitre(place.Volume) : null,
-            Limit = worst is null ? "" : worst.Row is { } limit ? $"{worst.Set.Name}: {LimitSpeech.Says(limit)}, {LimitWords.Spoken(worst.Basis)}" : worst.Set.Name,
-            Verdict = worst?.Word ?? "", Arithmetic = worst?.Arithmetic ?? "", Source = worst is null ? "" : worst.Source + (worst.Seen ? "" : " (from memory)"),
+            Limit = worst is null ? Sentence.Empty : worst.Row is { } limit ? $"{Sentence.Seed(worst.Set.Name)}: {LimitSpeech.Says(limit)}, {LimitWords.Spoken(worst.Basis)}" : Sentence.Seed(worst.Set.Name),
+            Verdict = worst?.Word ?? "", Arithmetic = worst?.Arithmetic ?? Sentence.Empty, Source = worst is null ? "" : worst.Source + (worst.Seen ? "" : " (from memory)"),
         };
     }
 

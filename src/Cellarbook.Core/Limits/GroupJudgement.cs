@@ -20,10 +20,10 @@ internal sealed class GroupJudgement(LimitSet set, Substance substance, LimitBas
 
     private IEnumerable<Verdict> Side(IEnumerable<LimitRow> side)
     {
-        var candidates = new List<(LimitRow Row, Speaks Speaks, List<string> Missing)>();
+        var candidates = new List<(LimitRow Row, Speaks Speaks, List<Sentence> Missing)>();
         foreach (var row in side)
         {
-            var missing = new List<string>();
+            var missing = new List<Sentence>();
             var speaks = RowScope.Of(row, wine, missing);
             if (speaks != Speaks.No) candidates.Add((row, speaks, missing));
         }
@@ -34,12 +34,12 @@ internal sealed class GroupJudgement(LimitSet set, Substance substance, LimitBas
         else if (cases.Length > 0)
         {
             // Only rows for stated cases: if they are purposes, the wine may be within them all; otherwise nothing is allowed but in that case.
-            foreach (var candidate in candidates) candidate.Missing.Add($"what it was for ({string.Join(", ", cases)})");
+            foreach (var candidate in candidates) candidate.Missing.Add($"what it was for ({Sentence.Join(", ", cases.Select(LimitWords.Said))})");
             candidates = [.. candidates.Select(candidate => (candidate.Row, Speaks.Perhaps, candidate.Missing))];
             if (!cases.All(word => word.StartsWith("for-", StringComparison.Ordinal)))
             {
                 if (Added().IsNil && basis == LimitBasis.AddedDose) yield break;
-                yield return Against(candidates[0].Row) with { Kind = VerdictKind.CannotSay, Room = null, Missing = [$"the case: {string.Join(" or ", cases)}"], Arithmetic = $"{substance.Name}: this set has a row only for {string.Join(" or ", cases)}. State it of the lot if that is so." };
+                yield return Against(candidates[0].Row) with { Kind = VerdictKind.CannotSay, Room = null, Missing = [$"the case: {Either([.. cases.Select(LimitWords.Said)])}"], Arithmetic = $"{substance.Said}: this set has a row only for {Either([.. cases.Select(LimitWords.Said)])}. State it of the lot if that is so." };
                 yield break;
             }
         }
@@ -58,12 +58,14 @@ internal sealed class GroupJudgement(LimitSet set, Substance substance, LimitBas
         var covered = judged.Any(one => one.Speaks == Speaks.Yes) || judged.Aggregate(WineColours.None, (sum, one) => sum | one.Verdict.Row!.Colours) == WineColours.All;
         if (kinds.Contains(VerdictKind.Over) && !kinds.All(kind => kind == VerdictKind.Over))
         {
-            var readings = string.Join("; ", judged.Select(one => one.Verdict.Arithmetic.TrimEnd('.')).Distinct());
-            yield return worst with { Kind = VerdictKind.CannotSay, Missing = unknown, Excess = null, Room = null, Stays = false, Arithmetic = $"It depends on the {string.Join(" and the ", unknown)}: {readings}." };
+            var readings = Sentence.Join(" ", judged.Select(one => one.Verdict.Arithmetic).Distinct());
+            yield return worst with { Kind = VerdictKind.CannotSay, Missing = unknown, Excess = null, Room = null, Stays = false, Arithmetic = $"It depends on this: {Sentence.List(unknown)}. {readings}" };
         }
-        else if (!covered && worst.Kind != VerdictKind.Over) yield return worst with { Kind = VerdictKind.CannotSay, Missing = unknown, Arithmetic = $"The limit holds only for some wines; the {string.Join(" and the ", unknown)} is not stated. {worst.Arithmetic}" };
-        else yield return worst with { Missing = worst.Kind == VerdictKind.CannotSay ? [.. worst.Missing.Union(unknown)] : worst.Missing, Arithmetic = $"{worst.Arithmetic} So it is whatever the {string.Join(" and the ", unknown)}." };
+        else if (!covered && worst.Kind != VerdictKind.Over) yield return worst with { Kind = VerdictKind.CannotSay, Missing = unknown, Arithmetic = $"The limit holds only for some wines, and this is not stated: {Sentence.List(unknown)}. {worst.Arithmetic}" };
+        else yield return worst with { Missing = worst.Kind == VerdictKind.CannotSay ? [.. worst.Missing.Union(unknown)] : worst.Missing, Arithmetic = $"{worst.Arithmetic} So it is in any case, though this is not stated: {Sentence.List(unknown)}." };
     }
+
+    private static Sentence Either(Sentence[] cases) => cases.Length == 1 ? cases[0] : $"{Sentence.Join(", ", cases[..^1])} or {cases[^1]}";
 
     // Worst kind first, then the least room, then the earlier row: the order of rows doesn't matter.
     private static Verdict Worst(IEnumerable<Verdict> verdicts) => verdicts

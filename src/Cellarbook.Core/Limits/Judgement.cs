@@ -55,11 +55,11 @@ public static class Judgement
             var stages = rows.Aggregate(WineStages.None, (sum, row) => sum | row.Stages);
             var added = (carried.AddedInMust.IsPositive ? WineStages.Must : WineStages.None) | (carried.AddedInWine.IsPositive ? WineStages.Wine : WineStages.None);
             if (rows.Length > 0 && (added & ~stages) == 0) continue;
-            var where = rows.Length == 0 ? "" : stages == WineStages.Wine ? " in must" : " in wine";
+            Sentence what = rows.Length == 0 ? substance.Said : stages == WineStages.Wine ? (Sentence)$"{substance.Said} in must" : (Sentence)$"{substance.Said} in wine";
             yield return new Verdict
             {
-                Set = set, Substance = substance, Basis = LimitBasis.AddedDose, Kind = VerdictKind.CannotSay, Missing = [$"a row for {substance.Name}{where}"],
-                Arithmetic = $"{substance.Name} was added{where}; this set has no row for it{(set.IsClosed ? ". Its list is closed: what it doesn't name is barred. Look it up" : "")}.",
+                Set = set, Substance = substance, Basis = LimitBasis.AddedDose, Kind = VerdictKind.CannotSay, Missing = [$"a row for {what}"],
+                Arithmetic = set.IsClosed ? (Sentence)$"There is no row in this set for {what}, which was added. Its list is closed: what it doesn't name is barred. Look it up." : (Sentence)$"There is no row in this set for {what}, which was added.",
             };
         }
     }

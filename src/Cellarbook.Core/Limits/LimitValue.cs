@@ -21,6 +21,9 @@ public enum LimitUnit
 /// <param name="Text">As written, such as "18 meq/L".</param>
 public sealed record LimitValue(LimitUnit Unit, long Amount, string Text)
 {
+    /// <summary>The figure with its unit, as pages say it.</summary>
+    public Sentence Said => Text.IndexOf(' ', StringComparison.Ordinal) is > 0 and var end ? $"{Text[..end]:figure} {Sentence.Seed(Text[(end + 1)..])}" : Sentence.Verbatim(Text);
+
     // 1 lb = 453.59237 g, 1 US gallon = 3.785411784 L, both exact by definition.
     private const long NanogramsOfPound = 453_592_370_000, MicrolitresOfThousandGallons = 3_785_411_784;
 

@@ -1,3 +1,5 @@
+using System.Collections.Frozen;
+
 namespace Cellarbook.Core.Limits;
 
 /// <summary>What a limit is measured against.</summary>
@@ -135,8 +137,17 @@ public static class LimitWords
     /// <summary>The colour a maker's word means, "rosé" and "Red" included; null when it is none of the three.</summary>
     public static WineColours? ColourOf(string? word) => word?.Trim().ToLowerInvariant().Replace('é', 'e') is { } plain && Colours.TryGetValue(plain, out var colour) ? colour : null;
 
+    /// <summary>Words of rows (cases, schemes, kinds of wine, colours) as pages say them: seed/limits/words.csv. A word of the maker's own stands as it is.</summary>
+    private static readonly FrozenDictionary<string, string> Plain = Facts.Seed.Rows("seed/limits/words.csv").ToFrozenDictionary(row => row["word"], row => row["spoken"], StringComparer.Ordinal);
+
+    /// <summary>Every one of them.</summary>
+    public static IEnumerable<Sentence> AllSaid => Plain.Values.Select(Sentence.Seed);
+
+    /// <summary>A word of a row as pages say it.</summary>
+    public static Sentence Said(string word) => Plain.TryGetValue(word, out var spoken) ? Sentence.Seed(spoken) : Sentence.Verbatim(word);
+
     /// <summary>A basis in a sentence.</summary>
-    public static string Spoken(LimitBasis basis) => basis switch
+    public static Sentence Spoken(LimitBasis basis) => basis switch
     {
         LimitBasis.AddedDose => "added",
         LimitBasis.Residual => "left in the wine",

@@ -28,8 +28,8 @@ public static class OverLimits
         if (sets.Count == 0 || !book.Now.Places.Any(place => place.Carried is not null || (Speaks(place) && !place.IsEmpty))) yield break;
         foreach (var group in In(book.AsOf(day), sets).GroupBy(pair => (pair.Place.Account.Section, pair.Place.Account.Name, pair.Verdict.Set.Code, pair.Verdict.Substance, pair.Verdict.Basis)))
             yield return group.First().Place.Account.Section == Section.Bottled
-                ? (Sentence)$"Bottling {group.Key.Name} is over a limit ({group.First().Verdict.Set.Name}): {group.First().Verdict.Substance.Name}, {group.First().Verdict.Arithmetic}"
-                : (Sentence)$"Lot {group.Key.Name} is over a limit ({group.First().Verdict.Set.Name}): {group.First().Verdict.Substance.Name}, {group.First().Verdict.Arithmetic}";
+                ? (Sentence)$"Bottling {group.Key.Name} is over a limit ({Sentence.Seed(group.First().Verdict.Set.Name)}): {group.First().Verdict.Substance.Said}, {group.First().Verdict.Arithmetic}"
+                : (Sentence)$"Lot {group.Key.Name} is over a limit ({Sentence.Seed(group.First().Verdict.Set.Name)}): {group.First().Verdict.Substance.Said}, {group.First().Verdict.Arithmetic}";
     }
 
     private static bool Speaks(Place place) => place.Carried is not null || (!place.Notes.Readings.IsEmpty && place.Volume.IsPositive);

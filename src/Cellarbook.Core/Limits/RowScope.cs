@@ -15,7 +15,7 @@ internal enum Speaks
 internal static class RowScope
 {
     /// <summary>Does it speak of this wine; names of facts that are missing go to <paramref name="missing"/>.</summary>
-    public static Speaks Of(LimitRow row, WineRecord wine, List<string> missing)
+    public static Speaks Of(LimitRow row, WineRecord wine, List<Sentence> missing)
     {
         if (row.Scheme.Length > 0 && !wine.Schemes.Contains(row.Scheme)) return Speaks.No;
         if (row.From > wine.ProductionDay || row.To < wine.ProductionDay) return Speaks.No;

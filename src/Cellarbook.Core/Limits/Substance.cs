@@ -20,6 +20,9 @@ namespace Cellarbook.Core.Limits;
 /// <param name="Note">What else to know.</param>
 public sealed record Substance(string Code, string Name, string ENumber, string Role, string Allergen, string Reading, string Source, bool Seen, string Note)
 {
+    /// <summary>Its name, as pages say it.</summary>
+    public Sentence Said => Sentence.Seed(Name);
+
     /// <summary>What this substance counts towards besides itself: bluestone is copper, an acid is acidity added.</summary>
     public IReadOnlyList<CountsTowards> Towards { get; internal set; } = [];
 }

@@ -34,10 +34,10 @@ public sealed record Verdict
     public required VerdictKind Kind { get; init; }
 
     /// <summary>The sum worked in words.</summary>
-    public required string Arithmetic { get; init; }
+    public required Sentence Arithmetic { get; init; }
 
     /// <summary>What is missing, when it can't be said: measurements and facts by name.</summary>
-    public IReadOnlyList<string> Missing { get; init; } = [];
+    public IReadOnlyList<Sentence> Missing { get; init; } = [];
 
     /// <summary>The value judged, ng/L; null where there is none or it isn't counted so.</summary>
     public Dose? Value { get; init; }

@@ -42,6 +42,9 @@ public sealed class Sentence : IEquatable<Sentence>
     /// <summary>A text to be said as it stands, in any language: a code, a name, a figure, what somebody wrote.</summary>
     public static Sentence Verbatim(string text) => text.Length == 0 ? Empty : $"{text}";
 
+    /// <summary>A figure with its unit, by a decimal point; it is read with the reader's own mark.</summary>
+    public static Sentence Figure(string invariant) => $"{invariant:figure}";
+
     /// <summary>A text of a seed file; its translation stands beside the others.</summary>
     public static Sentence Seed(string english) => english;
 
@@ -104,6 +107,9 @@ public sealed class Sentence : IEquatable<Sentence>
     {
         /// <summary>As a format, has an English sentence begin with a small letter where it stands inside another: <c>{what:small}</c>.</summary>
         public const string Lower = "small";
+
+        /// <summary>As a format, marks a text as a figure by a decimal point: <c>{text:figure}</c>.</summary>
+        public const string Figure = "figure";
 
         /// <summary>A text with its first letter small.</summary>
         public static string Lowered(string text) => text.Length == 0 ? text : char.ToLowerInvariant(text[0]) + text[1..];

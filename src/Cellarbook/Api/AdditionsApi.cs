@@ -61,7 +61,7 @@ public static class AdditionsApi
         public static AdditionAnswer Of(AdditionRow row) => new(row.Entry, row.Day, row.Lot, row.Vessel, row.IsMust ? "must" : "wine", row.Treated, row.Material, row.Amount, row.Batch)
         {
             Time = row.Time, DoneBy = Or(row.DoneBy), Code = Or(row.Code), ENumber = Or(row.ENumber), Role = Or(row.Role), Allergen = Or(row.Allergen), Delivery = Or(row.Delivery), BatchAssumed = row.IsAssumed ? true : null, Supplier = Or(row.Supplier),
-            Substance = Or(row.Substance), DoseMgPerLitre = row.Dose?.MilligramsPerLitre, TotalSoFarMgPerLitre = row.TotalSoFar?.MilligramsPerLitre, Limit = Or(row.Limit), Verdict = Or(row.Verdict), Arithmetic = Or(row.Arithmetic), Source = Or(row.Source),
+            Substance = Or(row.Substance), DoseMgPerLitre = row.Dose?.MilligramsPerLitre, TotalSoFarMgPerLitre = row.TotalSoFar?.MilligramsPerLitre, Limit = Or(row.Limit.ToString()), Verdict = Or(row.Verdict), Arithmetic = Or(row.Arithmetic.ToString()), Source = Or(row.Source),
             AcidityBefore = Or(row.AcidityBefore), AcidityAfter = Or(row.AcidityAfter), Reason = Or(row.Reason), Document = Or(row.Document), Note = Or(row.Note),
         };
 

@@ -43,14 +43,14 @@ public sealed record VerdictAnswer(string Set, string Substance, string Name, st
     public IReadOnlyList<long>? Analyses { get; init; }
 
     /// <summary>A verdict of the core as answered.</summary>
-    public static VerdictAnswer Of(Verdict verdict, string? place = null) => new(verdict.Set.Code, verdict.Substance.Code, verdict.Substance.Name, LimitWords.Word(verdict.Basis), verdict.Word, verdict.Arithmetic, verdict.Source, verdict.Seen ? "text" : "memory")
+    public static VerdictAnswer Of(Verdict verdict, string? place = null) => new(verdict.Set.Code, verdict.Substance.Code, verdict.Substance.Name, LimitWords.Word(verdict.Basis), verdict.Word, verdict.Arithmetic.ToString(), verdict.Source, verdict.Seen ? "text" : "memory")
     {
         Place = place,
         MgPerLitre = verdict.Value?.MilligramsPerLitre,
         LimitMgPerLitre = verdict.Limit?.MilligramsPerLitre,
         RoomGrams = verdict.Room?.Grams,
         OverMgPerLitre = verdict.Excess?.MilligramsPerLitre,
-        Missing = verdict.Missing.Count > 0 ? verdict.Missing : null,
+        Missing = verdict.Missing.Count > 0 ? [.. verdict.Missing.Select(missing => missing.ToString())] : null,
         ByAdditions = verdict.ByAdditions ? true : null,
         Stays = verdict.Stays ? true : null,
         Analyses = verdict.Analyses.Count > 0 ? verdict.Analyses : null,
@@ -71,7 +71,7 @@ public sealed record LotLimitsAnswer(string Of, string Verdict, IReadOnlyList<st
 
     /// <summary>What the core found, as answered.</summary>
     public static LotLimitsAnswer From(LotLimits found) => new(found.Name, LimitSpeech.Word(found.WorstKind), [.. found.Sets.Select(set => set.Code)], [.. found.Worst.Select(pair => VerdictAnswer.Of(pair.Verdict, pair.Place.Place.Account.Place))],
-        [.. found.Places.SelectMany(place => place.Sets).SelectMany(set => set.Notes.Select(row => LimitSpeech.Note(set.Set, row))).Distinct()],
+        [.. found.Places.SelectMany(place => place.Sets).SelectMany(set => set.Notes.Select(row => LimitSpeech.Note(set.Set, row).ToString())).Distinct()],
         [.. found.Places.SelectMany(place => place.Sets).SelectMany(set => set.NotMeasured).Select(substance => substance.Name).Distinct().Order(StringComparer.Ordinal)]);
 }
 

@@ -25,7 +25,7 @@ public static class AdditionsFile
         ("material", 30, row => row.Material), ("code", 14, row => row.Code), ("e_number", 10, row => row.ENumber), ("role", 14, row => row.Role), ("allergen", 14, row => row.Allergen), ("amount", 14, row => row.Amount),
         ("supplier", 20, row => row.Supplier), ("delivery", 12, row => row.Delivery), ("batch", 14, row => row.Batch), ("batch_assumed", 10, row => row.IsAssumed ? "yes" : ""), ("delivery_document", 16, row => row.DeliveryDocument),
         ("substance", 24, row => row.Substance), ("dose_mg_per_l", 14, row => Milligrams(row.Dose)), ("total_so_far_mg_per_l", 16, row => Milligrams(row.TotalSoFar)),
-        ("limit", 40, row => row.Limit), ("verdict", 12, row => row.Verdict), ("how_it_is_found", 60, row => row.Arithmetic), ("source", 40, row => row.Source),
+        ("limit", 40, row => row.Limit.ToString()), ("verdict", 12, row => row.Verdict), ("how_it_is_found", 60, row => row.Arithmetic.ToString()), ("source", 40, row => row.Source),
         ("acidity_before_g_per_l", 12, row => Figure(row.AcidityBefore)), ("acidity_after_g_per_l", 12, row => Figure(row.AcidityAfter)), ("reason", 30, row => row.Reason), ("document", 16, row => row.Document), ("note", 30, row => row.Note),
     ];
 

@@ -1,5 +1,6 @@
 using System.Collections.Frozen;
 using System.Xml.Linq;
+using Cellarbook.Core.Quantities;
 using Cellarbook.Pages.Shared;
 
 namespace Cellarbook.Texts;
@@ -47,7 +48,8 @@ public sealed class Texts(PreferencesFile preferences)
         // Only English begins its nouns small; another language says them as its translation does.
         Sentence inner when part.Format == Sentence.Part.Lower && language == English => Sentence.Part.Lowered(Say(inner, language, comma)),
         Sentence inner => Say(inner, language, comma),
-        double or float or decimal when comma => part.ToString().Replace('.', ','),
+        double or float or decimal or Volume or Strength or Dose or Mass or FruitWeight or Money or Percent when comma => part.ToString().Replace('.', ','),
+        _ when comma && part.Format == Sentence.Part.Figure => part.ToString().Replace('.', ','),
         _ => part.ToString(),
     };
 

@@ -26,7 +26,7 @@ public class AdditionsRegisterTests
         Assert.Equal(("Ida", "K-26-04", "D1", false, "Lindmoor Supplies", "10 g", "E 224"), (first.DoneBy, first.Batch, first.Delivery, first.IsAssumed, first.Supplier, first.Amount, first.ENumber));
         Assert.Equal(("sulphur dioxide", 57.63m), (first.Substance, decimal.Round(first.Dose!.Value.NanogramsPerLitre / 1e6m, 2)));
         Assert.Equal(86.44m, decimal.Round(second.TotalSoFar!.Value.NanogramsPerLitre / 1e6m, 2));
-        Assert.Contains("at most 150 mg/L", second.Limit, StringComparison.Ordinal);
+        Assert.Contains("at most 150 mg/L", second.Limit.ToString(), StringComparison.Ordinal);
         Assert.Equal(("within", true, "before bottling"), (second.Verdict, second.IsAssumed, second.Reason));
         Assert.Contains("2019/934", second.Source, StringComparison.Ordinal);
         Assert.Equal("100", second.Treated.Litres);

@@ -43,11 +43,11 @@ internal static class Wines
         return check;
     }
 
-    public static void Passes(this Verdict verdict) => Assert.True(verdict.Kind is VerdictKind.Within or VerdictKind.Near, verdict.Arithmetic);
+    public static void Passes(this Verdict verdict) => Assert.True(verdict.Kind is VerdictKind.Within or VerdictKind.Near, verdict.Arithmetic.ToString());
 
     public static void IsOverBy(this Verdict verdict, string mgPerLitre)
     {
-        Assert.True(verdict.Kind == VerdictKind.Over, verdict.Arithmetic);
+        Assert.True(verdict.Kind == VerdictKind.Over, verdict.Arithmetic.ToString());
         Assert.Equal(Mg(mgPerLitre), verdict.Excess);
     }
 }

@@ -258,7 +258,7 @@ public class WorkedTests
         Lead(2021).Passes();
         var over = Lead(2022);
         Assert.Equal(VerdictKind.Over, over.Kind);
-        Assert.Contains("over by 0.02 mg/kg", over.Arithmetic, StringComparison.Ordinal);
+        Assert.Contains("over by 0.02 mg/kg", over.Arithmetic.ToString(), StringComparison.Ordinal);
 
         static Verdict Lead(int year) => (Wines.Still(Red, "2") with { HarvestFrom = year, HarvestTo = year }).Level("lead", new(120_000, PerKilogram: true)).Against("eu", "lead", TotalMeasured);
     }
@@ -290,7 +290,7 @@ public class WorkedTests
         Assert.Equal(Wines.Mg(limit), wine.Found("so2", limit).Against("codex", "so2", Residual).Limit);
         wine.Found("so2", (decimal.Parse(limit, System.Globalization.CultureInfo.InvariantCulture) + 0.1m).ToString(System.Globalization.CultureInfo.InvariantCulture)).Against("codex", "so2", Residual).IsOverBy("0.1");
         Assert.Equal(["density (gravity)"], (wine with { Density = null }).Found("so2", limit).Against("codex", "so2", Residual).Missing);
-        Assert.Contains("(assumed)", (wine with { Density = LawSets.AssumedDensity }).Found("so2", "300").Against("codex", "so2", Residual).Arithmetic, StringComparison.Ordinal);
+        Assert.Contains("(assumed)", (wine with { Density = LawSets.AssumedDensity }).Found("so2", "300").Against("codex", "so2", Residual).Arithmetic.ToString(), StringComparison.Ordinal);
     }
 
     [Fact] // Reg (EU) 1169/2011 Annex II points 4 and 12; 27 CFR 4.32(e) (from memory)

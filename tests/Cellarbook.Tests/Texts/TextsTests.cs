@@ -3,6 +3,7 @@ using System.Xml.Linq;
 using Cellarbook.Core;
 using Cellarbook.Core.Book;
 using Cellarbook.Core.Cautions;
+using Cellarbook.Core.Limits;
 using Cellarbook.Core.Chemistry;
 using Cellarbook.Core.Noticing;
 using Cellarbook.Core.Operations;
@@ -69,6 +70,8 @@ public partial class TextsTests
         Seed(new[] { Cellarbook.Forms.Unit.Volumes, Cellarbook.Forms.Unit.Weights, Cellarbook.Forms.Unit.Masses, Cellarbook.Forms.Unit.Amounts, Cellarbook.Forms.Unit.Cultures }.SelectMany(units => units).Select(unit => Sentence.Seed(unit.Name)), "units of forms");
         Seed(CautionSheet.All.SelectMany(caution => new[] { caution.Head, caution.Sentence, caution.Source }.Append(Sentence.Seed(char.ToUpperInvariant(caution.Hazard[0]) + caution.Hazard[1..]))), "cautions");
         Seed(Catalogue.Generic.Select(material => Sentence.Seed(material.Name)), "materials");
+        Seed(Substances.All.Select(substance => substance.Said).Concat(LimitWords.AllSaid).Concat(LimitValue.Units.Select(Sentence.Seed)).Concat(LimitWords.SetKinds.Select(Sentence.Seed)), "limits");
+        Seed(LawSets.All.Select(set => Sentence.Seed(set.Name)), "limit sets");
         Seed(Cellarbook.Core.Wording.Term.All.SelectMany(term => new[] { term.Name, term.Plain }), "words");
         return said;
     }

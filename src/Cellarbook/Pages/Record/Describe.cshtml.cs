@@ -20,12 +20,12 @@ public sealed class DescribeModel(Desk desk) : FormPage(desk)
     [
         Ask.Group("", PlaceField("", "Which", Cellar.Places),
             Ask.Word("colour", "Colour", [new("white", "white"), new("rosé", "rosé"), new("red", "red")]) with { IsOptional = true },
-            Ask.Word("type", "Type", [.. LimitWords.Products.Keys.Append(LimitWords.NotOfGrapes).Select(word => new Choice(word, Sentence.Seed(word.Replace('-', ' '))))]) with { IsOptional = true },
+            Ask.Word("type", "Type", [.. LimitWords.Products.Keys.Append(LimitWords.NotOfGrapes).Select(word => new Choice(word, LimitWords.Said(word)))]) with { IsOptional = true },
             Ask.Text("schemes[0]", "Scheme") with { IsOptional = true, Choices = Known(row => row.Scheme) },
             Ask.Word("zone", "Wine-growing zone", LimitWords.Zones.Select(zone => new Choice(zone, Sentence.Verbatim(zone)))) with { IsOptional = true },
             Ask.Text("cases[0]", "Case that a limit speaks of") with { IsOptional = true, Choices = Known(row => row.Case) }),
     ];
 
     private static IReadOnlyList<Choice> Known(Func<LimitRow, string> of) =>
-        [.. LawSets.All.SelectMany(set => set.Rows).Select(of).Where(word => word.Length > 0).Distinct().Order(StringComparer.Ordinal).Select(word => new Choice(word, Sentence.Verbatim(word)))];
+        [.. LawSets.All.SelectMany(set => set.Rows).Select(of).Where(word => word.Length > 0).Distinct().Order(StringComparer.Ordinal).Select(word => new Choice(word, LimitWords.Said(word)))];
 }

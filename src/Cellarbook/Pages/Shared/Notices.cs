@@ -60,7 +60,7 @@ public sealed class Notices(Show show)
         var reading = finding.Read is { } read ? show.Reading(read.Text) : "";
         return finding.What switch
         {
-            Standout.OverLimit => new(finding, $"Over a limit ({Sentence.Seed(finding.Over!.Set.Name)}): {Sentence.Seed(finding.Over.Substance.Name)}, {show.Mark(finding.Over.Arithmetic)}{(finding.MoreLimits == 0 ? Sentence.Empty : finding.MoreLimits == 1 ? Sentence.Of(" And it is over one more.") : $" And it is over {finding.MoreLimits} more.")}", "See its limits", (lot is not null ? Links.Lot(lot) : Links.Bottling(finding.Bottling!.Value.Code)) + "#limits", true),
+            Standout.OverLimit => new(finding, $"Over a limit ({Sentence.Seed(finding.Over!.Set.Name)}): {finding.Over.Substance.Said}, {finding.Over.Arithmetic}{(finding.MoreLimits == 0 ? Sentence.Empty : finding.MoreLimits == 1 ? Sentence.Of(" And it is over one more.") : $" And it is over {finding.MoreLimits} more.")}", "See its limits", (lot is not null ? Links.Lot(lot) : Links.Bottling(finding.Bottling!.Value.Code)) + "#limits", true),
             Standout.NoLongerAgrees => new(finding, finding.Bottling is { } bottling
                 ? Sentence.Of($"Entry {finding.Disagreement!.Entry} counted {Count(finding.Disagreement.Measured, bottling.Size)}; after later changes the book has {Count(finding.Disagreement.Book, bottling.Size)} there.")
                 : $"Entry {finding.Disagreement!.Entry} measured {show.Volume(finding.Disagreement.Measured)}{place}; after later changes the book holds {show.Volume(finding.Disagreement.Book)} there.", "Correct it", Links.Correct(finding.Disagreement.Entry), true),
