@@ -30,7 +30,7 @@ public class StoreTests
         .Refuses(RefusalCode.MoreThanIsThere, """{"kind":"add","lot":"A","items":[{"material":"kmbs","grams":151}]}""", "items[0].grams")
         .Refuses(RefusalCode.MoreThanIsThere, """{"kind":"add","lot":"A","items":[{"material":"kmbs","delivery":"D1","grams":51}]}""", "items[0].grams")
         // Two lines of one entry are taken one after the other.
-        .Refuses(RefusalCode.MoreThanIsThere, """{"kind":"add","lot":"A","items":[{"material":"kmbs","delivery":"D1","grams":30},{"material":"kmbs","delivery":"D1","grams":21}]}""", "items[1].delivery")
+        .Refuses(RefusalCode.MoreThanIsThere, """{"kind":"add","lot":"A","items":[{"material":"kmbs","delivery":"D1","grams":30},{"material":"kmbs","delivery":"D1","grams":21}]}""", "items[1].grams")
         .Refuses(RefusalCode.UnknownDelivery, """{"kind":"add","day":"2026-03-01","lot":"A","items":[{"material":"kmbs","delivery":"D2","grams":1}]}""");
 
     [Fact]
