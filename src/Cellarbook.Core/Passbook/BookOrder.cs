@@ -14,17 +14,40 @@ public static class BookOrder
     /// <summary>The deeds of the entries that <paramref name="concerns"/> picks, oldest first.</summary>
     public static IReadOnlyList<PlacedDeed> Of(Book.Book book, IEnumerable<Entry> entries, Func<Deed, bool> concerns)
     {
-        var placed = new List<(PlacedDeed Placed, int At)>();
-        foreach (var day in entries.SelectMany(entry => entry.Deeds.Where(concerns).Select(deed => (entry, deed))).GroupBy(pair => pair.deed.Day))
+        var standing = new Dictionary<Deed, Entry>(ReferenceEqualityComparer.Instance);
+        var struck = new List<PlacedDeed>();
+        var days = new HashSet<DateOnly>();
+        foreach (var entry in entries)
         {
-            var page = book.FirstPageFrom(day.Key) is var at && at < book.Pages.Count && book.Pages[at].Day == day.Key ? book.Pages[at].Deeds : [];
-            var positions = new Dictionary<Deed, int>(ReferenceEqualityComparer.Instance);
-            for (var i = 0; i < page.Count; i++) positions[page[i]] = i;
-            foreach (var (entry, deed) in day)
-                placed.Add(positions.TryGetValue(deed, out var position)
-                    ? (new(entry, deed, IsStruck: false), 2 * position + 1)
-                    : (new(entry, deed, IsStruck: true), 2 * (page.FindIndex(later => later.Entry > entry.Number) is var later and >= 0 ? later : page.Count)));
+            var isStruck = entry.TakenBackBy is { } by && book.Find(by)!.LeavesOut;
+            foreach (var deed in entry.Deeds)
+            {
+                if (!concerns(deed)) continue;
+                days.Add(deed.Day);
+                if (isStruck && deed.TakesBack is null) struck.Add(new(entry, deed, IsStruck: true));
+                else standing.Add(deed, entry);
+            }
         }
-        return [.. placed.OrderBy(pair => pair.Placed.Deed.Day).ThenBy(pair => pair.At).ThenBy(pair => pair.Placed.Entry.Number).Select(pair => pair.Placed)];
+        var placed = new List<PlacedDeed>(standing.Count + struck.Count);
+        foreach (var day in days.Order())
+        {
+            var left = struck.Count == 0 ? [] : struck.FindAll(one => one.Deed.Day == day);
+            left.Sort((one, other) => one.Entry.Number.CompareTo(other.Entry.Number));
+            foreach (var deed in DeedsOn(book, day))
+            {
+                // What was struck goes before the first that was written after it.
+                while (left.Count > 0 && deed.Entry > left[0].Entry.Number)
+                {
+                    placed.Add(left[0]);
+                    left.RemoveAt(0);
+                }
+                if (standing.TryGetValue(deed, out var entry)) placed.Add(new(entry, deed, IsStruck: false));
+            }
+            placed.AddRange(left);
+        }
+        return placed;
     }
+
+    private static IReadOnlyList<Deed> DeedsOn(Book.Book book, DateOnly day) =>
+        book.FirstPageFrom(day) is var at && at < book.Pages.Count && book.Pages[at].Day == day ? book.Pages[at].Deeds : [];
 }

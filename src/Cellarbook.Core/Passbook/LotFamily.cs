@@ -56,45 +56,52 @@ public sealed class LotFamily
         var self = new Kin(lot, IsBottling: false);
         var placed = new HashSet<Kin> { self };
         family.members.Add(new(self, 0));
-        family.Follow(book, index, self, placed, -1, generations, most);
-        family.Follow(book, index, self, placed, 1, generations, most);
+        // Both ways begin at the lot itself, which may have thousands of entries; those are gone through once.
+        var own = FlowsOf(book, index, self).ToArray();
+        family.Follow(of => of == self ? own : FlowsOf(book, index, of), self, placed, -1, generations, most);
+        family.Follow(of => of == self ? own : FlowsOf(book, index, of), self, placed, 1, generations, most);
         var order = family.members.Select((member, at) => (member, at)).OrderBy(pair => pair.member.Generation).ThenBy(pair => pair.at).Select(pair => pair.member).ToArray();
         family.members.Clear();
         family.members.AddRange(order);
         return family;
     }
 
-    /// <summary>What flowed into or out of a lot, by lot and bottling.</summary>
-    /// <param name="book">The book.</param>
-    /// <param name="index">Its index.</param>
+    /// <summary>What flowed into or out of a lot or bottling, by lot and bottling, most first.</summary>
+    /// <param name="flows">What flowed into it and out of it.</param>
     /// <param name="of">The lot or bottling.</param>
     /// <param name="into">True for what flowed into it.</param>
-    private static IEnumerable<(Kin Other, Volume Volume)> Around(Book.Book book, EntryIndex index, Kin of, bool into)
+    private static IEnumerable<(Kin Other, Volume Volume)> Around(IEnumerable<LotFlow> flows, Kin of, bool into)
     {
         var sums = new Dictionary<Kin, Volume>();
-        foreach (var entry in of.IsBottling ? index.OfBottling(book, of.Code) : index.OfLot(book, of.Code))
+        foreach (var flow in flows)
         {
-            if (entry.TakenBackBy is { } by && book.Find(by)!.LeavesOut) continue;
-            foreach (var flow in entry.Deeds.SelectMany(LotFlow.Of))
-            {
-                var (giver, taker) = (KinOf(flow.From), KinOf(flow.To));
-                if (giver == taker || (into ? taker : giver) != of) continue;
-                var other = into ? giver : taker;
-                sums[other] = sums.GetValueOrDefault(other) + flow.Volume;
-            }
+            var (giver, taker) = (KinOf(flow.From), KinOf(flow.To));
+            if (giver == taker || (into ? taker : giver) != of) continue;
+            var other = into ? giver : taker;
+            sums[other] = sums.GetValueOrDefault(other) + flow.Volume;
         }
         return sums.Where(pair => pair.Value.IsPositive).Select(pair => (pair.Key, pair.Value)).OrderByDescending(pair => pair.Value).ThenBy(pair => pair.Key.Code, StringComparer.Ordinal);
     }
 
+    private static IEnumerable<LotFlow> FlowsOf(Book.Book book, EntryIndex index, Kin of)
+    {
+        foreach (var entry in of.IsBottling ? index.OfBottling(book, of.Code) : index.OfLot(book, of.Code))
+        {
+            if (entry.TakenBackBy is { } by && book.Find(by)!.LeavesOut) continue;
+            foreach (var deed in entry.Deeds)
+                foreach (var flow in LotFlow.Of(deed)) yield return flow;
+        }
+    }
+
     private static Kin KinOf(Account account) => new(account.Name, account.Section == Section.Bottled);
 
-    private void Follow(Book.Book book, EntryIndex index, Kin self, HashSet<Kin> placed, int way, int generations, int most)
+    private void Follow(Func<Kin, IEnumerable<LotFlow>> flowsOf, Kin self, HashSet<Kin> placed, int way, int generations, int most)
     {
         var generation = new List<Kin> { self };
         for (var at = 1; at <= generations && generation.Count > 0; at++)
         {
             var next = new List<Kin>();
-            foreach (var (here, other, volume) in generation.SelectMany(here => Around(book, index, here, into: way < 0).Select(pair => (here, pair.Other, pair.Volume))))
+            foreach (var (here, other, volume) in generation.SelectMany(here => Around(flowsOf(here), here, into: way < 0).Select(pair => (here, pair.Other, pair.Volume))))
             {
                 if (!placed.Contains(other))
                 {

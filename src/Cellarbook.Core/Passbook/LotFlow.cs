@@ -11,7 +11,8 @@ internal readonly record struct LotFlow(Account From, Account To, Volume Volume)
     {
         // A take-back moves the other way and counts against what it takes back.
         var back = deed.TakesBack is not null;
-        foreach (var posting in deed.Postings.Where(posting => IsWine(posting.From) && IsWine(posting.To))) yield return back ? new(posting.To, posting.From, -posting.Volume) : new(posting.From, posting.To, posting.Volume);
+        foreach (var posting in deed.Postings)
+            if (IsWine(posting.From) && IsWine(posting.To)) yield return back ? new(posting.To, posting.From, -posting.Volume) : new(posting.From, posting.To, posting.Volume);
         foreach (var process in Processes(deed))
         {
             var (puts, gets) = (process.Where(posting => posting.To.Section == Section.Process && IsWine(posting.From)).ToArray(), process.Where(posting => posting.From.Section == Section.Process && IsWine(posting.To)).ToArray());
@@ -30,16 +31,18 @@ internal readonly record struct LotFlow(Account From, Account To, Volume Volume)
     /// <summary>The processes of a deed, one after the other: each ends where nothing is left in it.</summary>
     public static IEnumerable<IReadOnlyList<Posting>> Processes(Deed deed)
     {
-        var (process, balance) = (new List<Posting>(), 0L);
-        foreach (var posting in deed.Postings.Where(posting => posting.From.Section == Section.Process || posting.To.Section == Section.Process))
+        List<Posting>? process = null;
+        var balance = 0L;
+        foreach (var posting in deed.Postings)
         {
-            process.Add(posting);
+            if (posting.From.Section != Section.Process && posting.To.Section != Section.Process) continue;
+            (process ??= []).Add(posting);
             balance += posting.To.Section == Section.Process ? posting.Volume.Microlitres : -posting.Volume.Microlitres;
             if (balance != 0) continue;
             yield return process;
-            process = [];
+            process = null;
         }
-        if (process.Count > 0) yield return process;
+        if (process is not null) yield return process;
     }
 
     private static bool IsWine(Account account) => account.Section is Section.Must or Section.Bulk or Section.Bottled;
