@@ -10,7 +10,7 @@ internal static class SugarBench
     private static readonly Formula Gravity20 = new("Density and SG 20/20", "OIV-MA-AS2-01A: kg/L at 20 °C = SG 20/20 x 0.998203", SourceCheck.Read, "SG 0.980 to 1.400");
 
     /// <summary>Which rules' factor of sugar per % vol; never assumed.</summary>
-    public static readonly BenchInput Factor = BenchInput.Choice("factor", "Sugar for one % vol by the rules of",
+    public static readonly BenchInput Factor = BenchInput.Choice("factor", "Rule for sugar per % vol",
         [.. PotentialAlcohol.Factors.Select(f => new BenchChoice(f.Code, $"{f.Label}: {Typed(f.GramsPerLitrePerAbv)} g/L"))]);
 
     private static readonly BenchInput Modulus = BenchInput.OptionalChoice("baumeModulus", "Baumé modulus", new BenchChoice("us145", "145 (US, 60/60 °F)"), new BenchChoice("europe144.3", "144.3 (European rational)"));
