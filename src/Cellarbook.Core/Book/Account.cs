@@ -12,6 +12,27 @@ public sealed record Account
     /// <summary>The clearing account of processes.</summary>
     public static readonly Account Process = new(Section.Process, "PROC", "");
 
+    /// <summary>Water that goes into must or wine.</summary>
+    public static readonly Account Water = new(Section.None, "MAT:WATER", "");
+
+    /// <summary>Sugar that goes into must.</summary>
+    public static readonly Account Sugar = new(Section.None, "MAT:SUGAR", "");
+
+    /// <summary>What wine is sweetened with.</summary>
+    public static readonly Account Sweetener = new(Section.None, "MAT:SWEETENER", "");
+
+    /// <summary>Spirit: what was received less what was used is on hand.</summary>
+    public static readonly Account Spirit = new(Section.None, "MAT:SPIRIT", "");
+
+    /// <summary>What a ferment shrinks by, or grows.</summary>
+    public static readonly Account Shrinkage = new(Section.None, "LOSS:FERMENT", "");
+
+    /// <summary>What evaporates.</summary>
+    public static readonly Account Evaporation = new(Section.None, "LOSS:EVAPORATION", "");
+
+    /// <summary>What wine and spirit, or a process, come out smaller by than what went in, or larger.</summary>
+    public static readonly Account Contraction = new(Section.None, "LOSS:CONTRACTION", "");
+
     private const string UsedPrefix = "USED:";
     private const string UnknownPrefix = "NOBATCH:";
 
@@ -38,7 +59,22 @@ public sealed record Account
     public bool IsStock => Section.IsStock();
 
     /// <summary>True when what comes from it is new to the cellar: from a supplier, or brought forward.</summary>
-    public bool IsOutside => Section == Section.None && (Name.StartsWith("EXT:", StringComparison.Ordinal) || Name.StartsWith("EQUITY:", StringComparison.Ordinal));
+    public bool IsOutside => Begins("EXT:") || Begins("EQUITY:");
+
+    /// <summary>True for water, sugar, sweetener and spirit, which join must or wine and are none.</summary>
+    public bool IsMatter => Begins("MAT:");
+
+    /// <summary>True for what is lost.</summary>
+    public bool IsLoss => Begins("LOSS:");
+
+    /// <summary>True for by-products: lees, marc.</summary>
+    public bool IsByProduct => Begins("BYPRODUCT:");
+
+    /// <summary>True for the difference that a count or a gauge found.</summary>
+    public bool IsAdjustment => Begins("ADJ:");
+
+    /// <summary>True for those to whom wine goes: buyers, guests, the family, the still.</summary>
+    public bool IsTaker => Begins("OUT:");
 
     /// <summary>True when the place is a named vessel.</summary>
     public bool InVessel => Section is Section.Must or Section.Bulk && Place != Unplaced;
@@ -69,13 +105,13 @@ public sealed record Account
     {
         get
         {
-            if (IsStock || !Name.StartsWith(UsedPrefix, StringComparison.Ordinal) || Name.Split(':') is not [_, var section, var name, var place]) return null;
+            if (!Begins(UsedPrefix) || Name.Split(':') is not [_, var section, var name, var place]) return null;
             return section switch { "MUST" => Must(name, place), "BULK" => Bulk(name, place), "BOTTLED" => Bottled(name, place), _ => null };
         }
     }
 
     /// <summary>The material of a delivery, or of one whose batch is unknown; null for any other account.</summary>
-    public string? Material => Section == Section.Stores ? Name : !IsStock && Name.StartsWith(UnknownPrefix, StringComparison.Ordinal) ? Name[UnknownPrefix.Length..] : null;
+    public string? Material => Section == Section.Stores ? Name : Begins(UnknownPrefix) ? Name[UnknownPrefix.Length..] : null;
 
     /// <summary>A counter-account by its name.</summary>
     public static Account Counter(string name) => new(Section.None, name, "");
@@ -83,6 +119,8 @@ public sealed record Account
     /// <summary>A stock account of any section.</summary>
     public static Account Stock(Section section, string name, string place) =>
         section.IsStock() ? new(section, name, place) : throw new ArgumentOutOfRangeException(nameof(section));
+
+    private bool Begins(string prefix) => Section == Section.None && Name.StartsWith(prefix, StringComparison.Ordinal);
 
     /// <inheritdoc/>
     public bool Equals(Account? other) => ReferenceEquals(this, other)

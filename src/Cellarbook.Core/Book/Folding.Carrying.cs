@@ -14,7 +14,7 @@ internal sealed partial class Folding
 
     /// <summary>What stays in a place when volume goes to that account: what was dosed doesn't evaporate, and shrinkage takes none of it.</summary>
     internal static Stays StaysOf(Account to) =>
-        !to.IsStock && to.Name is "LOSS:EVAPORATION" or "LOSS:FERMENT" or "LOSS:CONTRACTION" ? Stays.Doses : Stays.Nothing;
+        to == Account.Evaporation || to == Account.Shrinkage || to == Account.Contraction ? Stays.Doses : Stays.Nothing;
 
     /// <summary>What goes along with a posting out of a stock account, and what remains there.</summary>
     private static (Carried? Goes, Carried? Remains) Part(Deed deed, int at, Place place, (bool IsKnown, Carried? Brought) original)
@@ -78,8 +78,7 @@ internal sealed partial class Folding
 
     /// <summary>The volume in a posting that nothing is known of where it carries nothing: wine does, water, sugar and a surplus don't.</summary>
     private static Volume UnknownIn(Posting posting) =>
-        posting.From.IsStock || posting.From.Section == Section.Process || !(posting.From.Name.StartsWith("MAT:", StringComparison.Ordinal) || posting.From.Name.StartsWith("ADJ:", StringComparison.Ordinal) || posting.From.Name.StartsWith("LOSS:", StringComparison.Ordinal))
-            ? posting.Volume : Volume.None;
+        posting.From is { IsMatter: false, IsAdjustment: false, IsLoss: false } ? posting.Volume : Volume.None;
 
     /// <summary>The days on which what lies in a place became wine, once a posting has arrived in it.</summary>
     private static ProducedDays ProducedBy(Deed deed, Posting posting, Place place, Place given)

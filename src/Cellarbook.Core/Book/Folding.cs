@@ -165,8 +165,8 @@ internal sealed partial class Folding(Cellar cellar, Func<string, Volume?> capac
             processBalance += posting.Volume.Microlitres;
             GoesTo(posting, given.Carried);
             // A contraction the other way is no wine, water or spirit.
-            if (!posting.From.IsStock && !posting.From.Name.StartsWith("LOSS:", StringComparison.Ordinal))
-                process.Add((posting.Volume, posting.Strength is { } spirit ? new(ProductKind.Still, spirit) : posting.From.Name == "MAT:SPIRIT" ? null : new(ProductKind.Still, Strength.Nil), null));
+            if (!posting.From.IsStock && !posting.From.IsLoss)
+                process.Add((posting.Volume, posting.Strength is { } spirit ? new(ProductKind.Still, spirit) : posting.From == Account.Spirit ? null : new(ProductKind.Still, Strength.Nil), null));
             return posting.From.Section.IsWine() ? given.Standing : Standing.Unstated;
         }
         if (!account.IsStock)
@@ -210,7 +210,7 @@ internal sealed partial class Folding(Cellar cellar, Func<string, Volume?> capac
     /// <summary>What lies, or last lay, where something from outside arrives; bottles that come back to a new shelf are what they were elsewhere.</summary>
     private Place Usual(Posting posting, Place place)
     {
-        if (place.FirstDay != default || place.Account.Section != Section.Bottled || !posting.From.Name.StartsWith("OUT:", StringComparison.Ordinal)) return place;
+        if (place.FirstDay != default || place.Account.Section != Section.Bottled || !posting.From.IsTaker) return place;
         var elsewhere = cellar.ShelvesOfBottling(place.Account.Name).Select(cellar.At).ToArray();
         return elsewhere.FirstOrDefault(shelf => !shelf.IsEmpty) ?? elsewhere.LastOrDefault() ?? place;
     }
@@ -226,7 +226,7 @@ internal sealed partial class Folding(Cellar cellar, Func<string, Volume?> capac
     }
 
     /// <summary>True for what bottles newly come from: not the market, and not another shelf.</summary>
-    private static bool FillsAnew(Account from) => from.Section != Section.Bottled && !from.Name.StartsWith("OUT:", StringComparison.Ordinal);
+    private static bool FillsAnew(Account from) => from.Section != Section.Bottled && !from.IsTaker;
 
     private void MarkBottling(Deed deed, Posting posting)
     {

@@ -73,7 +73,7 @@ public sealed partial class CostLedger
         return pool;
     }
 
-    private static bool HoldsCost(Account account) => account.IsStock || account.Name == "MAT:SPIRIT";
+    private static bool HoldsCost(Account account) => account.IsStock || account == Account.Spirit;
 
     private static long AmountOf(Posting posting, Account account) => account.Section switch
     {
@@ -130,7 +130,7 @@ public sealed partial class CostLedger
         if (from.Section == Section.Process) return own.OutOfProcess(at, original);
         if (posting.IsTakenBack) return (ComesBack(posting, own, original ?? Costs.None), false);
         if (from.Name.StartsWith("MIXED:", StringComparison.Ordinal)) return own.OutOfMix();
-        if (from.Name.StartsWith("OUT:", StringComparison.Ordinal) && posting.To.IsStock) return (Returned(posting), false);
+        if (from.IsTaker && posting.To.IsStock) return (Returned(posting), false);
         if (own.BroughtAsMust(at) is { } brought) return brought;
         var price = Price(deed, posting);
         In += price ?? Costs.None;
@@ -169,7 +169,7 @@ public sealed partial class CostLedger
     }
 
     /// <summary>True for accounts that things come from: going back there they never came in.</summary>
-    private static bool Uncounted(Account account) => account.IsOutside || account.Name.StartsWith("NOBATCH:", StringComparison.Ordinal) || account.Name.StartsWith("MAT:", StringComparison.Ordinal);
+    private static bool Uncounted(Account account) => account.IsOutside || account.IsMatter || account is { IsStock: false, Material: not null };
 
     private void GoesOut(Posting posting, Costs costs)
     {

@@ -27,5 +27,5 @@ public static class LossRules
     public static LossRule Of(Category category) => Stated.TryGetValue(category.Code, out var rule) ? rule : IsLoss(category) ? LossRule.Abnormal : LossRule.Leaves;
 
     /// <summary>True for a category that ends as loss, by-product or adjustment.</summary>
-    public static bool IsLoss(Category category) => category.To.Counters.Any(counter => counter.StartsWith("LOSS:", StringComparison.Ordinal) || counter.StartsWith("BYPRODUCT:", StringComparison.Ordinal) || counter.StartsWith("ADJ:", StringComparison.Ordinal));
+    public static bool IsLoss(Category category) => category.To.Counters.Select(Account.Counter).Any(account => account.IsLoss || account.IsByProduct || account.IsAdjustment);
 }

@@ -126,7 +126,7 @@ internal sealed class Storyteller
             given = Part(story, posting.Volume, volume);
             var left = volume - posting.Volume;
             if (left.IsPositive) story.Keep(Share(left, volume));
-            if (posting.IsTakenBack && Outside(posting.To)) story.Add(new StrengthStep.UnknownAdded($"what entry {deed.TakesBack} brought, taken back later,"), Source(deed, $"entry {deed.TakesBack} was taken back"));
+            if (posting.IsTakenBack && (posting.To.IsOutside || posting.To.IsMatter)) story.Add(new StrengthStep.UnknownAdded($"what entry {deed.TakesBack} brought, taken back later,"), Source(deed, $"entry {deed.TakesBack} was taken back"));
             // What is overdrawn for a moment, as must that grew when it was measured as wine, stays the same must.
             places[posting.From] = (left, left.IsNil ? new WineStory(factor) : story);
         }
@@ -203,15 +203,8 @@ internal sealed class Storyteller
             return;
         }
         if (process is not { } there) return;
-        StrengthStep step = posting.From.Name switch
-        {
-            "MAT:SPIRIT" when posting.Strength is { } abv => new StrengthStep.SpiritAdded(litres, Percent(abv)),
-            "MAT:SPIRIT" => new StrengthStep.UnknownAdded($"{posting.Volume} of spirit of unknown strength"),
-            "MAT:WATER" => new StrengthStep.WaterAdded(litres),
-            "MAT:SWEETENER" when deed.Operation is Sweeten { Grams: { } grams, Material: null or "sugar" } => new StrengthStep.SugarAdded(grams.Milligrams / 1e6),
-            _ => new StrengthStep.UnknownAdded($"{posting.Volume} of {((deed.Operation as Sweeten)?.Material is { } named ? Sentence.Verbatim(named) : "sweetener")}, whose sugar is not known,"),
-        };
-        there.Story.Add(step, Source(deed, $"+ {posting.Volume} of {(posting.From.Name == "MAT:SPIRIT" ? Sentence.Of("spirit") : posting.From.Name == "MAT:WATER" ? "water" : "sweetener")}{(posting.Strength is { } at ? Sentence.Of($" at {at}") : "")}"));
+        var (step, what) = StepOf(deed, posting, litres);
+        there.Story.Add(step, Source(deed, $"+ {posting.Volume} of {what}{(posting.Strength is { } at ? Sentence.Of($" at {at}") : "")}"));
         process = (there.Volume + posting.Volume, there.Story);
     }
 
@@ -263,9 +256,16 @@ internal sealed class Storyteller
 
     /// <summary>A surplus found, shrinkage below nil, or a sale taken back: more of what lies there.</summary>
     private static bool IsMoreOfTheSame(Posting posting) =>
-        posting.IsTakenBack || (!posting.From.IsStock && !posting.From.Name.StartsWith("EXT:", StringComparison.Ordinal) && !posting.From.Name.StartsWith("MAT:", StringComparison.Ordinal) && !posting.From.Name.StartsWith("EQUITY:", StringComparison.Ordinal));
+        posting.IsTakenBack || posting.From is { IsStock: false, IsOutside: false, IsMatter: false };
 
-    private static bool Outside(Account account) => account.Name.StartsWith("EXT:", StringComparison.Ordinal) || account.Name.StartsWith("MAT:", StringComparison.Ordinal);
+    /// <summary>What matter put into a process does to its strength, and what it is called.</summary>
+    private static (StrengthStep Step, Sentence What) StepOf(Deed deed, Posting posting, double litres)
+    {
+        if (posting.From == Account.Spirit) return (posting.Strength is { } abv ? new StrengthStep.SpiritAdded(litres, Percent(abv)) : new StrengthStep.UnknownAdded($"{posting.Volume} of spirit of unknown strength"), "spirit");
+        if (posting.From == Account.Water) return (new StrengthStep.WaterAdded(litres), "water");
+        if (deed.Operation is Sweeten { Grams: { } grams, Material: null or "sugar" }) return (new StrengthStep.SugarAdded(grams.Milligrams / 1e6), "sweetener");
+        return (new StrengthStep.UnknownAdded($"{posting.Volume} of {((deed.Operation as Sweeten)?.Material is { } named ? Sentence.Verbatim(named) : "sweetener")}, whose sugar is not known,"), "sweetener");
+    }
 
     private static double? StatedBefore(Page page, Deed deed, int at) => StrengthBefore(page, deed, at) is { } stated ? Percent(stated) : null;
 

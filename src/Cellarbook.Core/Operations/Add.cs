@@ -111,8 +111,8 @@ public sealed record Add : NoteOperation
     {
         if (!deciding.Positive(item.RiseLitres, path + ".riseLitres", "rise")) return;
         if (place.Account.Section != Section.Must) deciding.Refuse(RefusalCode.WrongAccount, path + ".riseLitres", "What raises the volume of wine is a process: sweeten, ameliorate or fortify it.");
-        else if (item.RiseBy == "sugar") deciding.At(path + ".riseLitres").Post("SUGAR_VOLUME_MUST", Account.Counter("MAT:SUGAR"), place.Account, item.RiseLitres!.Value);
-        else if (item.RiseBy == "water") deciding.At(path + ".riseLitres").Post("WATER_ADDED_MUST", Account.Counter("MAT:WATER"), place.Account, item.RiseLitres!.Value);
+        else if (item.RiseBy == "sugar") deciding.At(path + ".riseLitres").Post("SUGAR_VOLUME_MUST", Account.Sugar, place.Account, item.RiseLitres!.Value);
+        else if (item.RiseBy == "water") deciding.At(path + ".riseLitres").Post("WATER_ADDED_MUST", Account.Water, place.Account, item.RiseLitres!.Value);
         else deciding.Refuse(RefusalCode.UnknownWord, path + ".riseBy", "Say what raised the volume: sugar or water.");
     }
 }

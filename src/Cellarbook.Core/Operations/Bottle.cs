@@ -77,7 +77,7 @@ public sealed record Bottle : Operation
             var wine = Account.Bulk(account.Name, account.Place);
             // What shrank never became wine; all else did.
             var shrinkage = (Losses ?? []).Where(loss => loss.Kind == "shrinkage").Aggregate(Volume.None, (sum, loss) => sum + (loss.Litres ?? Volume.None));
-            deciding.At("losses").Post("FERMENT_VOLUME_CHANGE", account, Account.Counter("LOSS:FERMENT"), shrinkage);
+            deciding.At("losses").Post("FERMENT_VOLUME_CHANGE", account, Account.Shrinkage, shrinkage);
             deciding.At("declare", "vessel").Post("PRODUCED", account, wine, place.Volume - shrinkage, Declare.Abv, Declare.Product ?? ProductKind.Still);
             account = wine;
         }

@@ -54,8 +54,8 @@ public sealed record DeclareWine : Operation
             WaysOut.Post(deciding.At($"losses[{i}].litres"), loss.Kind, must, loss.Litres!.Value, $"losses[{i}].kind");
         }
         var shrinkage = place.Volume - Litres.Value - lost;
-        if (shrinkage.IsPositive) deciding.At("litres").Post("FERMENT_VOLUME_CHANGE", must, Account.Counter("LOSS:FERMENT"), shrinkage);
-        else if (shrinkage < Volume.None) deciding.At("litres").Post("FERMENT_VOLUME_CHANGE", Account.Counter("LOSS:FERMENT"), must, -shrinkage);
+        if (shrinkage.IsPositive) deciding.At("litres").Post("FERMENT_VOLUME_CHANGE", must, Account.Shrinkage, shrinkage);
+        else if (shrinkage < Volume.None) deciding.At("litres").Post("FERMENT_VOLUME_CHANGE", Account.Shrinkage, must, -shrinkage);
         if (shrinkage < Volume.None) deciding.Raise("more_than_the_must", $"{-shrinkage} more was measured than the must in the book; it counts as negative shrinkage.");
     }
 

@@ -73,8 +73,8 @@ public sealed record MakeUp : Operation
             return;
         }
         deciding.At("bagLitres", "vessel").Post("MUST_RECEIVED", Account.Counter("EXT:SUPPLIER"), must, bag ?? Volume.None);
-        deciding.At("waterLitres", "vessel").Post("WATER_ADDED_MUST", Account.Counter("MAT:WATER"), must, water ?? Volume.None);
-        deciding.At("sugarLitres", "vessel").Post("SUGAR_VOLUME_MUST", Account.Counter("MAT:SUGAR"), must, sugar);
+        deciding.At("waterLitres", "vessel").Post("WATER_ADDED_MUST", Account.Water, must, water ?? Volume.None);
+        deciding.At("sugarLitres", "vessel").Post("SUGAR_VOLUME_MUST", Account.Sugar, must, sugar);
         foreach (var (use, i) in (Materials ?? []).Select((use, i) => (use, i)))
             if (use.Find(deciding, $"materials[{i}]") is { } found) TakenFromStores.Post(deciding, found.Material, use.Delivery, found.Amount, [(Account.UsedIn(must), 1)], $"materials[{i}]", found.At);
     }

@@ -58,9 +58,9 @@ public abstract record ProcessOperation : Operation
             deciding.At($"targets[{i}].litres", $"targets[{i}].vessel").Post(Categories.Made, Account.Process, account, result, target.Abv, Result);
             if (target.Abv is null) deciding.Raise("strength_by_volume", "No strength was stated for the result; it is the litres of pure alcohol over the volume measured out until one is.");
         }
-        var contraction = Account.Counter("LOSS:CONTRACTION");
-        if (into > made) deciding.Post("PROCESS_CONTRACTION", Account.Process, contraction, into - made);
-        else deciding.Post("PROCESS_CONTRACTION", contraction, Account.Process, made - into);
+
+        if (into > made) deciding.Post("PROCESS_CONTRACTION", Account.Process, Account.Contraction, into - made);
+        else deciding.Post("PROCESS_CONTRACTION", Account.Contraction, Account.Process, made - into);
         if (!deciding.Refused) PostUsed(deciding, [.. deciding.Postings.Where(posting => posting.Category.Code == Categories.Made).Select(posting => (posting.To, posting.Volume))]);
         if (made > into && unmeasured is null) deciding.Raise("more_than_put_in", $"{made - into} more was measured out than was put in; it counts as negative contraction.");
     }
@@ -104,7 +104,7 @@ public sealed record Fortify : ProcessOperation
 
     private protected override void PostMixedIn(Deciding deciding)
     {
-        if (deciding.Positive(SpiritLitres, "spiritLitres", "volume of spirit")) deciding.Post("FORTIFY_SPIRIT", Account.Counter("MAT:SPIRIT"), Account.Process, SpiritLitres!.Value, SpiritAbv);
+        if (deciding.Positive(SpiritLitres, "spiritLitres", "volume of spirit")) deciding.Post("FORTIFY_SPIRIT", Account.Spirit, Account.Process, SpiritLitres!.Value, SpiritAbv);
     }
 }
 
@@ -148,7 +148,7 @@ public sealed record Sweeten : ProcessOperation
             else if (deciding.Positive(Must.Litres ?? place.Volume, "must.litres")) deciding.At("must.litres").Post("SWEETEN_MUST", place.Account, Account.Process, Must.Litres ?? place.Volume);
         }
         if (SweetenerLitres is not null || Must is null)
-            if (deciding.Positive(SweetenerLitres, "sweetenerLitres", "volume of the sweetener")) deciding.Post("SWEETEN_SUGAR", Account.Counter("MAT:SWEETENER"), Account.Process, SweetenerLitres!.Value);
+            if (deciding.Positive(SweetenerLitres, "sweetenerLitres", "volume of the sweetener")) deciding.Post("SWEETEN_SUGAR", Account.Sweetener, Account.Process, SweetenerLitres!.Value);
     }
 }
 
@@ -164,7 +164,7 @@ public sealed record Ameliorate : ProcessOperation
 
     private protected override void PostMixedIn(Deciding deciding)
     {
-        if (deciding.Positive(WaterLitres, "waterLitres", "volume added")) deciding.Post("AMELIORATE_WATER", Account.Counter("MAT:WATER"), Account.Process, WaterLitres!.Value);
+        if (deciding.Positive(WaterLitres, "waterLitres", "volume added")) deciding.Post("AMELIORATE_WATER", Account.Water, Account.Process, WaterLitres!.Value);
     }
 }
 
@@ -193,6 +193,6 @@ public sealed record MakeSparkling : ProcessOperation
     private protected override void PostMixedIn(Deciding deciding)
     {
         if (DosageLitres is { } dosage && dosage < Volume.None) deciding.Refuse(RefusalCode.NotPositive, "dosageLitres", "A dosage can't be below nil.");
-        else deciding.Post("SPARKLE_DOSAGE", Account.Counter("MAT:SWEETENER"), Account.Process, DosageLitres ?? Volume.None);
+        else deciding.Post("SPARKLE_DOSAGE", Account.Sweetener, Account.Process, DosageLitres ?? Volume.None);
     }
 }

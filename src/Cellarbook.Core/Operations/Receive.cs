@@ -105,7 +105,7 @@ public sealed record Receive : Operation
                 }
                 break;
             case "spirit":
-                if (deciding.Positive(Litres, "litres")) deciding.Post("SPIRIT_RECEIVED", Account.Counter("EXT:SUPPLIER"), Account.Counter("MAT:SPIRIT"), Litres!.Value, Abv);
+                if (deciding.Positive(Litres, "litres")) deciding.Post("SPIRIT_RECEIVED", Account.Counter("EXT:SUPPLIER"), Account.Spirit, Litres!.Value, Abv);
                 break;
             default:
                 deciding.Refuse(What is null ? RefusalCode.Missing : RefusalCode.UnknownWord, "what", "Say what came in: must, juice, concentrate, fruit, bulkWine, bottledWine or spirit.");

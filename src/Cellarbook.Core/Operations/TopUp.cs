@@ -98,16 +98,15 @@ public sealed record TopUp : Operation
     /// <summary>What is left of a wine and the water meet in a process, cask by cask, so that the book shows how much was thinned by how much.</summary>
     private static void Thin(Deciding deciding, List<(Place Place, Volume Volume)> casks)
     {
-        var water = Account.Counter("MAT:WATER");
         foreach (var ((place, volume), i) in casks.Select((cask, i) => (cask, i)))
         {
             var left = place.Volume - volume;
-            if (place.Account.Section == Section.Must) deciding.At($"casks[{i}].litres").Post("WATER_ADDED_MUST", water, place.Account, volume);
+            if (place.Account.Section == Section.Must) deciding.At($"casks[{i}].litres").Post("WATER_ADDED_MUST", Account.Water, place.Account, volume);
             else if (!left.IsPositive) deciding.Refuse(RefusalCode.MoreThanIsThere, $"casks[{i}].litres", $"Nothing of the wine would be left in {place.Account.Place}: water alone is no top-up.");
             else
             {
                 deciding.At($"casks[{i}].litres").Post("AMELIORATE_USED", place.Account, Account.Process, left);
-                deciding.Post("AMELIORATE_WATER", water, Account.Process, volume);
+                deciding.Post("AMELIORATE_WATER", Account.Water, Account.Process, volume);
                 deciding.At($"casks[{i}].litres").Post("AMELIORATE_MADE", Account.Process, place.Account, place.Volume);
             }
         }
