@@ -9,13 +9,14 @@ namespace Cellarbook.Tests.Pages;
 public partial class StatementPageTests
 {
     [Theory]
-    [InlineData("from=2025-09-01&to=2025-11-30", "us-5120-17", 50)]
-    [InlineData("from=2025-10-01&to=2025-10-31", "us-5120-17", 30)]
-    [InlineData("from=2025-09-01&to=2025-11-30", "plain", 20)]
-    public async Task Every_figure_opens_to_as_much_as_it_says(string range, string form, int least)
+    [InlineData("from=2025-09-01&to=2025-11-30", "us-5120-17", 50, "us")]
+    [InlineData("from=2025-10-01&to=2025-10-31", "us-5120-17", 30, "us")]
+    [InlineData("from=2025-09-01&to=2025-11-30", "plain", 20, "us")]
+    [InlineData("from=2025-09-01&to=2025-11-30", "plain", 15, "household")]
+    public async Task Every_figure_opens_to_as_much_as_it_says(string range, string form, int least, string regime)
     {
         await using var app = await RunningApp.Start();
-        await app.Does("""{"kind":"premises","day":"2026-01-01","regimes":["us"]}""");
+        await app.Does($$"""{"kind":"premises","day":"2026-01-01","regimes":["{{regime}}"]}""");
         Assert.Equal(201, (await app.Post("/api/v1/imports/journal", StoredBook.WorkedPeriod(), type: "text/csv")).Status);
         var page = WebUtility.HtmlDecode(await app.Http.GetStringAsync($"/statements?{range}&period=&form={form}", TestContext.Current.CancellationToken));
         // In the plain statement a count of bottles stands beside its volume, which opens for both.
@@ -28,6 +29,22 @@ public partial class StatementPageTests
         {
             var behind = WebUtility.HtmlDecode(await app.Http.GetStringAsync(link, TestContext.Current.CancellationToken));
             Assert.True(Math.Abs(volume) == Math.Abs(Number(Together().Match(behind).Groups["volume"].Value)), $"{volume} is not what stands behind it at {link}");
+        }
+    }
+
+    [Fact]
+    public async Task Opening_and_what_came_in_less_what_went_out_are_the_closing_on_the_page_itself()
+    {
+        await using var app = await RunningApp.Start();
+        await app.Does("""{"kind":"premises","day":"2026-01-01","regimes":["us"]}""");
+        Assert.Equal(201, (await app.Post("/api/v1/imports/journal", StoredBook.WorkedPeriod(), type: "text/csv")).Status);
+        var page = WebUtility.HtmlDecode(await app.Http.GetStringAsync("/statements?from=2025-09-01&to=2025-11-30&period=&form=plain", TestContext.Current.CancellationToken));
+        var blocks = page.Split("<table class=\"leaf statement\"").Skip(1).Select(block => First().Matches(block[..block.IndexOf("</table>", StringComparison.Ordinal)]).Select(cell => (Sum: cell.Value.Contains("direction=in", StringComparison.Ordinal) ? 1 : cell.Value.Contains("direction=out", StringComparison.Ordinal) ? -1 : 0, Whole: !cell.Value.Contains("category=", StringComparison.Ordinal), Volume: Number(cell.Groups["figure"].Value))).ToArray()).ToArray();
+        Assert.True(blocks.Length > 4);
+        foreach (var rows in blocks)
+        {
+            Assert.Equal(rows[^1].Volume, rows[0].Volume + rows.Where(row => row.Whole).Sum(row => row.Sum * row.Volume));
+            Assert.Equal(rows[^1].Volume, rows[0].Volume + rows.Where(row => !row.Whole).Sum(row => row.Sum * row.Volume));
         }
     }
 

@@ -63,19 +63,21 @@ public sealed class EntriesModel(OpenBook book, EntryLines lines, House house) :
     public IActionResult OnGet()
     {
         var (category, line) = (Core.Book.Category.Find(Category), string.IsNullOrEmpty(Line) ? null : UsForm.Current.Sections.SelectMany(half => half.Lines).FirstOrDefault(known => known.Line == Line));
-        if ((category is null && line is null) || To < From) return this.Missing("There is no such figure.", "/statements", "Statements");
+        // No kind at all: everything that came in, or went out.
+        var whole = string.IsNullOrEmpty(Category) && string.IsNullOrEmpty(Line) && (IsIn || Direction.Equals("out", StringComparison.OrdinalIgnoreCase));
+        if ((category is null && line is null && !whole) || To < From) return this.Missing("There is no such figure.", "/statements", "Statements");
         var any = string.IsNullOrEmpty(Class);
         var (statement, behind) = book.Read(read => (PlainStatement.Build(read, new(From, To), ClassScheme.Default), PlainStatement.Behind(read, new(From, To), ClassScheme.Default)));
         // A total of a form is the stock of its half and all that came in, or went out.
         var total = line?.Side == LineSide.Total;
         var found = behind
-            .Where(part => (total || (line is null ? part.Category == category : LineOf(part) == line.Line)) && part.Section.Word() == Section && (any || part.Class == Class) && part.Direction.ToString().Equals(Direction, StringComparison.OrdinalIgnoreCase))
+            .Where(part => (total || (whole ? !StatementView.LeavesOut(part.Category, any) : line is null ? part.Category == category : LineOf(part) == line.Line)) && part.Section.Word() == Section && (any || part.Class == Class) && part.Direction.ToString().Equals(Direction, StringComparison.OrdinalIgnoreCase))
             .GroupBy(part => part.Entry)
             .Select(group => (Entry: group.Key, Volume: group.Aggregate(Volume.None, (sum, part) => sum + part.Volume), Bottles: group.Aggregate(default(BottleCount), (sum, part) => sum + part.Bottles))).ToArray();
-        Figure = line is null ? Sentence.Of($"{Words.Category(category!, house.IsHousehold)}, {(Direction.Equals("in", StringComparison.OrdinalIgnoreCase) ? Sentence.Of("in") : Direction.Equals("opening", StringComparison.OrdinalIgnoreCase) ? "opening" : "out")}") : $"{line.Label} ({line.Line})";
+        Figure = whole ? IsIn ? Sentence.Of("All that came in") : "All that went out" : line is null ? Sentence.Of($"{Words.Category(category!, house.IsHousehold)}, {(IsIn ? Sentence.Of("in") : Direction.Equals("opening", StringComparison.OrdinalIgnoreCase) ? "opening" : "out")}") : $"{line.Label} ({line.Line})";
         if (total)
         {
-            var end = Direction.Equals("in", StringComparison.OrdinalIgnoreCase) ? Core.Statements.Direction.Opening : Core.Statements.Direction.Closing;
+            var end = IsIn ? Core.Statements.Direction.Opening : Core.Statements.Direction.Closing;
             OnHand = statement.Lines.Where(stock => stock.Direction == end && stock.Section.Word() == Section && (any || stock.Class == Class)).Aggregate(Volume.None, (sum, stock) => sum + stock.Volume);
         }
         Volume = found.Aggregate(OnHand ?? Volume.None, (sum, part) => sum + part.Volume);
@@ -84,6 +86,8 @@ public sealed class EntriesModel(OpenBook book, EntryLines lines, House house) :
         Shares = [.. found.Take(Most).Where(part => told.ContainsKey(part.Entry)).Select(part => new Share(told[part.Entry], part.Volume, part.Bottles))];
         return Page();
     }
+
+    private bool IsIn => Direction.Equals("in", StringComparison.OrdinalIgnoreCase);
 
     private static string LineOf(Contribution part) => part.Direction switch
     {
