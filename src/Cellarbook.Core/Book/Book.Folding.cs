@@ -32,6 +32,7 @@ public sealed partial class Book
             CheckOpening(trial, pending, refusals);
             if (refusals.Count == 0) FlagChanges(trial, pending, flags);
             if (refusals.Count == 0) JudgeLimits(trial, pending, refusals, flags);
+            if (refusals.Count == 0) JudgeRelease(trial, pending, refusals, flags);
         }
         trial.Refusals = InOrder(refusals);
         trial.Flags = flags;
@@ -145,6 +146,7 @@ public sealed partial class Book
             {
                 trial.Said[item.Deed] = deciding.Said;
                 Caution(trial, item, cellar, flags);
+                if (operation.Releases) trial.Leaving.AddRange(deciding.Postings.Select(posting => posting.From).Where(from => from.Section is Section.Must or Section.Bulk or Section.Bottled).Select(cellar.At));
             }
             // What the file stated is stored; in memory only treatments are needed again.
             else if (imported.Rows!.Any(row => Category.Of(row.Category).MovesNothing)) item.Deed.Operation = imported;

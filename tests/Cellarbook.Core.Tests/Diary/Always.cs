@@ -102,11 +102,14 @@ public static class Always
     {
         var dosed = new SortedDictionary<string, long>(StringComparer.Ordinal);
         var takenOut = false;
+        // Water and sugar that went in travel along too, by volume; what makes a concentrate juice again is none.
+        var water = book.Pages.SelectMany(page => page.Deeds).Where(deed => deed.Operation is not (Core.Operations.MakeUp or Core.Operations.StartKit)).SelectMany(deed => deed.Postings).Where(posting => posting.From.Name is "MAT:WATER" or "MAT:SUGAR" && !posting.IsTakenBack).Sum(posting => posting.Volume.Microlitres);
+        if (water > 0) dosed["amelioration"] = water;
         foreach (var posting in book.Pages.SelectMany(page => page.Deeds).SelectMany(deed => deed.Postings).Where(posting => posting.Category.IsOfStores))
         {
             takenOut |= posting.IsTakenBack && posting.From.WineUsedIn is not null;
             if (posting.To.WineUsedIn is null || book.Now.At(posting.From).Delivery is { MixedFrom.IsEmpty: false }) continue;
-            foreach (var (substance, amount) in book.Materials.Find(posting.From.Material!)!.Brings(posting.Material))
+            foreach (var (substance, amount) in book.Materials.Find(posting.From.Material!)!.Brings(posting.Material).Where(brought => brought.Substance.Code != "enrichment" || posting.To.WineUsedIn.Section == Section.Must))
                 dosed[substance.Code] = dosed.GetValueOrDefault(substance.Code) + amount.Nanograms;
         }
         // What a take-back takes out of wine that went on meanwhile can't be told apart from it any more.
