@@ -33,7 +33,7 @@ public sealed partial class Book
     {
         var (start, cellar) = checkpoints.Before(from);
         var fork = cellar.Fork();
-        var folding = new Folding(fork, _ => null, EffectsOf, materials.Find);
+        var folding = new Folding(fork, _ => null, EffectsOf, materials.Find) { Undosing = deed => Undose(deed, pages.Count, null) };
         var (effects, violations) = (new List<Effect>(), new List<Violation>());
         for (var i = FirstPageFrom(start); i < pages.Count && pages[i].Day <= to; i++)
             foreach (var deed in pages[i].Deeds)
@@ -103,18 +103,41 @@ public sealed partial class Book
     {
         if (trial.Leaving.Count == 0) return;
         var released = pending.Where(item => item.Mirrors is null && item.Operation.Releases).ToArray();
-        var sets = LimitsInForce(released.Max(item => item.Deed.Day));
+        var verdicts = Released(trial.Leaving, LimitsInForce(released.Max(item => item.Deed.Day)));
+        trial.Limits = [.. trial.Limits.Where(verdict => !verdicts.ContainsKey(Key(verdict))), .. verdicts.Values];
+        flags.AddRange(ReleaseFlags(verdicts.Values));
+        var over = verdicts.Values.Where(verdict => verdict.Kind == VerdictKind.Over).ToArray();
+        AskReason(trial, released, over, refusals);
+    }
+
+    /// <summary>What was remarked of an entry by which wine went to other people, found again: as the wine stood then, against the limits of that day.</summary>
+    public IReadOnlyList<Flag> ReleaseFlags(EntryNumber number)
+    {
+        var leaving = new List<Place>();
+        foreach (var deed in Find(number.Number)?.Deeds.Where(deed => deed.Operation?.Releases == true) ?? [])
+            Walk(deed.Day, deed.Day, (other, cellar) =>
+            {
+                if (other == deed) leaving.AddRange(deed.Postings.Select(posting => posting.From).Where(from => from.Section is Section.Must or Section.Bulk or Section.Bottled).Select(cellar.At));
+            }, (_, _) => { });
+        return leaving.Count == 0 ? [] : [.. ReleaseFlags(Released(leaving, LimitsInForce(Find(number.Number)!.Day)).Values)];
+    }
+
+    /// <summary>The worst verdict on each limit among places whose wine goes out.</summary>
+    private static Dictionary<(string, Substance, LimitBasis, Substance?, bool, string?), Verdict> Released(IEnumerable<Place> leaving, IReadOnlyList<LimitSet> sets)
+    {
         var verdicts = new Dictionary<(string, Substance, LimitBasis, Substance?, bool, string?), Verdict>();
-        foreach (var place in trial.Leaving.Where(place => sets.Count > 0 || !place.Notes.Packets.IsEmpty).DistinctBy(place => place.Account))
+        foreach (var place in leaving.Where(place => sets.Count > 0 || !place.Notes.Packets.IsEmpty).DistinctBy(place => place.Account))
             if (WineOfPlace.Of(place) is { } wine)
                 foreach (var verdict in Judgement.Of(sets, wine, forRelease: true).SelectMany(set => set.Verdicts))
                     if (!verdicts.TryGetValue(Key(verdict), out var known) || IsWorse(verdict, known)) verdicts[Key(verdict)] = verdict;
-        trial.Limits = [.. trial.Limits.Where(verdict => !verdicts.ContainsKey(Key(verdict))), .. verdicts.Values];
-        var over = verdicts.Values.Where(verdict => verdict.Kind == VerdictKind.Over).ToArray();
-        foreach (var verdict in over.Take(MostListed)) flags.Add(new("over_limit", Judged(verdict)));
-        foreach (var set in verdicts.Values.Where(verdict => verdict.Kind == VerdictKind.CannotSay).GroupBy(verdict => verdict.Set))
-            flags.Add(new("release_unknown", $"{Core.Sentence.Seed(set.Key.Name)}: for wine that goes to other people it can't be said without: {Core.Sentence.Join("; ", set.SelectMany(verdict => verdict.Missing.DefaultIfEmpty(verdict.Substance.Said)).Distinct())}."));
-        AskReason(trial, released, over, refusals);
+        return verdicts;
+    }
+
+    private static IEnumerable<Flag> ReleaseFlags(IReadOnlyCollection<Verdict> verdicts)
+    {
+        foreach (var verdict in verdicts.Where(verdict => verdict.Kind == VerdictKind.Over).Take(MostListed)) yield return new("over_limit", Judged(verdict));
+        foreach (var set in verdicts.Where(verdict => verdict.Kind == VerdictKind.CannotSay).GroupBy(verdict => verdict.Set))
+            yield return new("release_unknown", $"{Sentence.Seed(set.Key.Name)}: for wine that goes to other people it can't be said without: {Sentence.Join("; ", set.SelectMany(verdict => verdict.Missing.DefaultIfEmpty(verdict.Substance.Said)).Distinct())}.");
     }
 
     // What is only read, told or moved about the book makes no excess; an analysis finds one and can't be sent away.

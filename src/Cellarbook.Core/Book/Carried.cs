@@ -115,8 +115,8 @@ public sealed class Carried
     internal static Carried? WithUnstated(Carried? carried, Substance substance, Volume volume) =>
         Set(carried, (carried?.Of(substance) ?? new CarriedDose(substance) { Unanalysed = volume }) with { HasUnstated = true });
 
-    /// <summary>With an addition taken out again.</summary>
-    internal Carried? Without(Substance substance, SubstanceAmount amount, bool inMust) => Of(substance) is { } dose ? Set(this, dose.Without(amount, inMust)) : this;
+    /// <summary>With another dose in place of the one of its substance.</summary>
+    internal Carried? Having(CarriedDose dose) => Set(this, dose);
 
     /// <summary>With what an analysis of the whole place found in place of all that was known before it.</summary>
     internal static Carried? Found(Carried? carried, Substance substance, SubstanceAmount found, long entry) =>

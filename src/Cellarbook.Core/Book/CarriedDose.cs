@@ -113,20 +113,26 @@ public sealed record CarriedDose(Substance Substance)
         return (goes, rest with { AddedInMust = AddedInMust - goes.AddedInMust, AddedInWine = AddedInWine - goes.AddedInWine, Standing = Standing - goes.Standing, Unanalysed = Unanalysed - goes.Unanalysed });
     }
 
-    /// <summary>With an addition taken out again, as far as it is still here. With nothing left of any addition, no part had a dose.</summary>
-    internal CarriedDose Without(SubstanceAmount amount, bool inMust)
+    /// <summary>
+    /// With so much of it taken out again. How it would be had that never gone in is told beside: what it was found at, the highest doses, and
+    /// whether a packet left something open follow from there.
+    /// </summary>
+    internal CarriedDose Without(SubstanceAmount fromMust, SubstanceAmount fromWine, CarriedDose? never) => this with
     {
-        var wine = inMust ? SubstanceAmount.None : Least(amount, AddedInWine);
-        var must = Least(amount - wine, AddedInMust);
-        var more = Least(amount - wine - must, AddedInWine - wine);
-        var taken = wine + must + more;
-        var left = this with { AddedInMust = AddedInMust - must, AddedInWine = AddedInWine - wine - more, Standing = Standing - Least(taken, Standing) };
-        return left.Added.IsNil ? left with { Highest = Dose.None, LargestInMust = Dose.None, LargestInWine = Dose.None } : left;
-    }
+        AddedInMust = AddedInMust - fromMust,
+        AddedInWine = AddedInWine - fromWine,
+        Highest = Smaller(Highest, never?.Highest ?? Dose.None),
+        LargestInMust = Smaller(LargestInMust, never?.LargestInMust ?? Dose.None),
+        LargestInWine = Smaller(LargestInWine, never?.LargestInWine ?? Dose.None),
+        Standing = Analyses.IsEmpty ? Added - fromMust - fromWine : never?.Standing ?? Standing,
+        HasUnstated = HasUnstated && never?.HasUnstated == true,
+    };
+
+    private static Dose Smaller(Dose a, Dose b) => a > b ? b : a;
 
     internal static Dose Larger(Dose a, Dose b) => a > b ? a : b;
 
-    private static SubstanceAmount Least(SubstanceAmount a, SubstanceAmount b) => a.CompareTo(b) < 0 ? a : b;
+    internal static SubstanceAmount Least(SubstanceAmount a, SubstanceAmount b) => a.CompareTo(b) < 0 ? a : b;
 
     private static long Within(long value, long least, long most) => Math.Max(Math.Max(0, least), Math.Min(value, most));
 

@@ -130,16 +130,11 @@ internal sealed partial class Folding
             cellar.Put(place with { Material = place.Material + posting.Material, Delivery = (posting.IsTakenBack ? null : deed.Operation?.Brought(posting, deed)) ?? place.Delivery, FirstDay = place.FirstDay == default ? deed.Day : place.FirstDay, LastDay = deed.Day });
         }
         if (posting.To.WineUsedIn is { } wine && posting.From.Material is { } used) PutIn(deed, posting, wine, used, violations);
-        else if (posting.From.WineUsedIn is { } dosed && posting.To.Material is { } back && cellar.At(dosed) is { Carried: { } carried } there)
-        {
-            foreach (var (substance, amount) in BroughtBy(posting.To, back, posting.Material)) carried = carried?.Without(substance, amount, dosed.Section == Section.Must);
-            cellar.Put(there with { Carried = carried, LastDay = deed.Day });
-        }
     }
 
     private void PutIn(Deed deed, Posting posting, Account wine, string used, List<Violation> violations)
     {
-        if (materialOf(used) is not { } material) return;
+        if (materialOf(used) is not { } material || Tracing?.Never.Contains(deed.Entry) == true || Apart?.Never.Contains(deed.Entry) == true) return;
         var place = cellar.At(wine);
         if (!place.Volume.IsPositive)
         {
@@ -147,14 +142,15 @@ internal sealed partial class Folding
             return;
         }
         var carried = place.Carried;
-        foreach (var (substance, brought) in BroughtBy(posting.From, used, posting.Material))
-            if (brought.IsPositive && CountsIn(wine, substance))
+        foreach (var (real, brought) in BroughtBy(posting.From, used, posting.Material))
+            if (brought.IsPositive && CountsIn(wine, real))
             {
+                var substance = Apart?.Entry == deed.Entry ? Apart.StandIn(real) : real;
                 if (ReferenceEquals(substance, Substances.Enrichment) && carried?.Of(substance) is null) sugared.Add(wine);
                 var ofEntry = dosedByDeed[(wine, substance)] = dosedByDeed.GetValueOrDefault((wine, substance)) + brought;
                 carried = Carried.With(carried, substance, brought, place.Volume, wine.Section == Section.Must, ofEntry);
             }
-        foreach (var substance in Tracing is null ? UnstatedIn(posting.From, material) : [])
+        foreach (var substance in Tracing is null && Apart?.Entry != deed.Entry ? UnstatedIn(posting.From, material) : [])
             if (CountsIn(wine, substance)) carried = Carried.WithUnstated(carried, substance, place.Volume);
         if (!ReferenceEquals(carried, place.Carried)) cellar.Put(place with { Carried = carried, LastDay = deed.Day });
     }

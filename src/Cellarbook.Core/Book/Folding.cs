@@ -39,6 +39,7 @@ internal sealed partial class Folding(Cellar cellar, Func<string, Volume?> capac
         process.Clear();
         (processBalance, processStart) = (0, 0);
         (processCarried, processWine) = (null, Volume.None);
+        Undose(deed);
         var originals = deed.TakesBack is { } taken ? Originals(taken, deed.Postings.Count) : null;
         for (var i = 0; i < deed.Postings.Count; i++)
         {

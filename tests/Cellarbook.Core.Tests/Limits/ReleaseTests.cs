@@ -62,5 +62,13 @@ public class ReleaseTests
         Assert.Contains("mine", Flag(check.Does(Remove("gift"))), StringComparison.Ordinal);
     }
 
+    [Fact]
+    public void What_was_remarked_is_found_again_later_as_the_wine_stood_then()
+    {
+        var check = Fill(Bottled("eu", "").Does("""{"kind":"add","lot":"R1","items":[{"material":"kmbs","grams":5}]}""")).Does(Remove("sold"));
+        Assert.Equal(Flag(check), Assert.Single(check.Book.ReleaseFlags(new(check.Number))).Sentence.ToString());
+        Assert.Empty(check.Book.ReleaseFlags(new(check.Number - 1)));
+    }
+
     private static string Flag(Check check) => check.Last.Flags.Single(flag => flag.Code == "release_unknown").Sentence.ToString();
 }
