@@ -5,7 +5,7 @@ using Cellarbook.Benchmarks;
 // dotnet run -c Release --project tests/Cellarbook.Benchmarks -- 100000  the same with a smaller large book
 // dotnet run -c Release --project tests/Cellarbook.Benchmarks -- limits  the rows about limits alone
 // dotnet run -c Release --project tests/Cellarbook.Benchmarks -- solera  only the traces through a solera
-// dotnet run -c Release --project tests/Cellarbook.Benchmarks -- pages   only the pages of the demonstration book
+// dotnet run -c Release --project tests/Cellarbook.Benchmarks -- pages   only the pages: of the demonstration book, and of a cellar of 10,000 lots
 // dotnet run -c Release --project tests/Cellarbook.Benchmarks -- journal ROWS FILE   only writes a generated journal
 if (args is ["journal", var wanted, var target])
 {
