@@ -53,6 +53,9 @@ public sealed partial class FormHouse : IAsyncDisposable
 
     public string Content(long entry) => Book.Store.Read(entry)!.InPlain;
 
+    /// <summary>What an entry moves, posting by posting.</summary>
+    public IReadOnlyList<string> Postings(long entry) => Book.Read<string[]>(book => [.. book.Find(entry)!.Deeds.SelectMany(deed => deed.Postings.Select(posting => $"{deed.Day:yyyy-MM-dd} {deed.Time} {posting}"))]);
+
     /// <summary>The hash of an entry's content; null where it names people, who are sealed with salts drawn by lot.</summary>
     public string? Sealed(long entry) => Book.Store.Read(entry) is { } stored && stored.Content == stored.InPlain ? stored.ContentHash : null;
 

@@ -32,8 +32,9 @@ public sealed class FormTests
 
             var written = await byForm.Press(said.Path, looked.Html, "write");
             var script = await byScript.Api(said.Json);
-            Assert.Equal(script, byForm.Content(written.Entry));
-            // Sealed alike, too, where nobody is named: a name is sealed with a salt of its own in each book.
+            // Alike in every word and in all that moves; and sealed alike where nobody is named: a name is sealed with a salt of its own in each book.
+            Assert.Equal((said.Path, script), (said.Path, byForm.Content(written.Entry)));
+            Assert.Equal(byScript.Postings(byScript.LastNumber), byForm.Postings(written.Entry));
             if (byForm.Sealed(written.Entry) is { } seal) Assert.Equal((said.Path, byScript.Sealed(byScript.LastNumber)), (said.Path, seal));
             Assert.Contains($"Entry {written.Entry}", await byForm.Browser.GetStringAsync(written.Location), StringComparison.Ordinal);
 
