@@ -32,7 +32,6 @@ public sealed partial class Book
             CheckOpening(trial, pending, refusals);
             if (refusals.Count == 0) FlagChanges(trial, pending, flags);
             if (refusals.Count == 0) JudgeLimits(trial, pending, refusals, flags);
-            if (refusals.Count == 0) JudgeRelease(trial, pending, refusals, flags);
         }
         trial.Refusals = InOrder(refusals);
         trial.Flags = flags;
@@ -50,7 +49,7 @@ public sealed partial class Book
     private void Append(Trial trial, IReadOnlyCollection<Pending> pending, List<Refusal> refusals, List<Flag> flags, List<Violation> violations)
     {
         var fork = now.Fork();
-        var folding = new Folding(fork, CapacityOf, number => EffectsWith(trial, number, trial.Appended), materials.Find) { Undosing = deed => Undose(deed, pages.Count, trial.Appended) };
+        var folding = new Folding(fork, CapacityOf, number => EffectsWith(trial, number, trial.Appended), materials.Find);
         var wanted = Checkpoints.Wanted(pending.Count);
         var folded = 0;
         Page? page = null;
@@ -81,7 +80,7 @@ public sealed partial class Book
         var (from, cellar) = checkpoints.Before(trial.FirstChanged);
         var fork = cellar.Fork();
         var refolded = trial.Refolding = [];
-        var folding = new Folding(fork, CapacityOf, number => EffectsWith(trial, number, refolded), materials.Find) { Undosing = deed => Undose(deed, FirstPageFrom(trial.FirstChanged), refolded) };
+        var folding = new Folding(fork, CapacityOf, number => EffectsWith(trial, number, refolded), materials.Find);
         var byDeed = pending.ToDictionary(item => item.Deed);
         var (scratch, unheard) = (new List<Effect>(), new List<Violation>());
         var i = FirstPageFrom(from);
@@ -146,7 +145,6 @@ public sealed partial class Book
             {
                 trial.Said[item.Deed] = deciding.Said;
                 Caution(trial, item, cellar, flags);
-                if (operation.Releases) trial.Leaving.AddRange(deciding.Postings.Select(posting => posting.From).Where(from => from.Section is Section.Must or Section.Bulk or Section.Bottled).Select(cellar.At));
             }
             // What the file stated is stored; in memory only treatments are needed again.
             else if (imported.Rows!.Any(row => Category.Of(row.Category).MovesNothing)) item.Deed.Operation = imported;
@@ -188,7 +186,7 @@ public sealed partial class Book
         }
         var later = violations.Where(violation => violation.Entry <= LastNumber).DistinctBy(violation => violation.Entry).Take(MostListed).ToArray();
         if (later.Length == 0 || refusals.Count > 0) return;
-        var list = string.Join("; ", later.Select(violation => $"entry {violation.Entry} of {DayOf(violation.Entry):yyyy-MM-dd}: {violation.Sentence}"));
+        var list = Sentence.Join("; ", later.Select(violation => Sentence.Of($"entry {violation.Entry} of {DayOf(violation.Entry):yyyy-MM-dd}: {violation.Sentence}")));
         refusals.Add(new(RefusalCode.LaterEntriesNeedIt, pending.Count > 0 && pending.First().Prefix.Length == 0 ? "day" : "takesBack",
             $"Later entries would no longer be possible: {list} Correct those first, or record a gauge on a day before them.") { Entries = [.. later.Select(violation => violation.Entry)] });
     }
@@ -240,9 +238,6 @@ public sealed partial class Book
         if (!IsHousehold)
             foreach (var item in pending)
                 if (item.Mirrors is null && !item.IsImported) flags.AddRange(FactsAsked.Missing(item.Operation, item.Deed.Postings));
-        foreach (var item in pending)
-            if (item.Mirrors is not null && !item.IsImported)
-                flags.AddRange(Undosed(item.Deed, trial.Refolded is null ? pages.Count : FirstPageFrom(trial.FirstChanged), trial.Refolded ?? trial.Appended).Select(sentence => new Flag("dose_taken_out", sentence)));
         if (trial.Refolded is not { } refolded) return;
         var before = new HashSet<Disagreement>(Disagreements);
         foreach (var disagreement in refolded.SelectMany(page => page.Disagreements).Where(disagreement => !before.Contains(disagreement)).Take(MostListed))

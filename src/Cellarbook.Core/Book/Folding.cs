@@ -34,12 +34,9 @@ internal sealed partial class Folding(Cellar cellar, Func<string, Volume?> capac
     {
         touched.Clear();
         overdrawn.Clear();
-        dosedByDeed.Clear();
-        sugared.Clear();
         process.Clear();
         (processBalance, processStart) = (0, 0);
         (processCarried, processWine) = (null, Volume.None);
-        Undose(deed);
         var originals = deed.TakesBack is { } taken ? Originals(taken, deed.Postings.Count) : null;
         for (var i = 0; i < deed.Postings.Count; i++)
         {
@@ -55,8 +52,6 @@ internal sealed partial class Folding(Cellar cellar, Func<string, Volume?> capac
             effects.Add(new(EffectKind.Move, deed, i, null, before.Standing, after, posting.Volume, before.Carried));
         }
         while (mixings.Count > 0) Settle(mixings[^1].Account, deed, effects, violations);
-        NotePackets(deed);
-        NoteBeforeSugar();
         Note(deed, violations);
         Check(deed, violations);
         if (disagreements is not null && deed.Operation is not null)
@@ -384,7 +379,7 @@ internal sealed partial class Folding(Cellar cellar, Func<string, Volume?> capac
         var hold = cellar.Vessel(account.Place);
         cellar.MarkPeak(account.Place);
         if (hold.Accounts.Length > 1)
-            violations.Add(new(deed, RefusalCode.VesselHoldsAnother, account, $"Vessel {account.Place} would hold {string.Join(" and ", hold.Accounts.Select(Say).Order(StringComparer.Ordinal))}. A vessel holds one lot, of must or of wine; empty it first, or put the wine into the lot that lies there as a top-up or blend.") { Posting = LastInto(deed, account) });
+            violations.Add(new(deed, RefusalCode.VesselHoldsAnother, account, $"Vessel {account.Place} would hold {Sentence.List([.. hold.Accounts.Select(Say).OrderBy(said => said.ToString(), StringComparer.Ordinal)])}. A vessel holds one lot, of must or of wine; empty it first, or put the wine into the lot that lies there as a top-up or blend.") { Posting = LastInto(deed, account) });
         if (capacityOf(account.Place) is { } capacity && hold.Held > capacity) violations.Add(TooFull(account, hold.Held, capacity, deed));
     }
 
@@ -403,13 +398,13 @@ internal sealed partial class Folding(Cellar cellar, Func<string, Volume?> capac
     private static Posting? Turning(Deed deed, Posting? last, Int128 excess, Func<Posting, long> adds) =>
         deed.Postings.Reverse().SkipWhile(posting => last is not null && !ReferenceEquals(posting, last)).FirstOrDefault(posting => (excess -= adds(posting)) <= 0);
 
-    private static string Say(Account account) => account.Section switch
+    private static Sentence Say(Account account) => account.Section switch
     {
-        Section.Must => $"must of lot {account.Name} in {account.Place}",
-        Section.Bulk => $"wine of lot {account.Name} in {account.Place}",
-        Section.Stores => $"{account.Name} of delivery {account.Place}",
-        Section.Bottled => account.Place == Account.Unplaced ? $"bottling {account.Name}" : $"bottling {account.Name} on {account.Place}",
-        _ => account.Name,
+        Section.Must => (Sentence)$"must of lot {account.Name} in {account.Place}",
+        Section.Bulk => (Sentence)$"wine of lot {account.Name} in {account.Place}",
+        Section.Stores => (Sentence)$"{account.Name} of delivery {account.Place}",
+        Section.Bottled => account.Place == Account.Unplaced ? Sentence.Of($"bottling {account.Name}") : (Sentence)$"bottling {account.Name} on {account.Place}",
+        _ => Sentence.Verbatim(account.Name),
     };
 
     /// <summary>A move that is taken back: at what standing it was given and received, and what went along.</summary>

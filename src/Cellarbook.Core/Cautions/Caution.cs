@@ -124,8 +124,8 @@ public static class CautionSheet
 
     private static Caution[] Load()
     {
-        var facts = Seed.Rows("seed/cautions/caution_facts.csv").ToLookup(row => row["caution"], row => new CautionFact(Sentence.Verbatim(row["agent"]), Sentence.Verbatim(row["fact"]), Sentence.Verbatim($"{row["value"]} {row["unit"]}".Trim()),
-            Sentence.Verbatim(string.Join(", ", new[] { row["jurisdiction"], row["time_basis"] }.Where(part => part.Length > 0))), Sentence.Verbatim(row["source"]), row["seen"] == "text"));
+        var facts = Seed.Rows("seed/cautions/caution_facts.csv").ToLookup(row => row["caution"], row => new CautionFact(Sentence.Seed(row["agent"]), Sentence.Seed(row["fact"]), Sentence.Join(" ", [Sentence.Figure(row["value"]), Sentence.Seed(row["unit"])]),
+            Sentence.Join(", ", [Sentence.Seed(row["jurisdiction"]), Sentence.Seed(row["time_basis"])]), Sentence.Verbatim(row["source"]), row["seen"] == "text"));
         return [.. Seed.Rows("seed/cautions/cautions.csv").Select(row => Caution.Of(row, facts[row["code"]]))];
     }
 }

@@ -9,7 +9,7 @@ namespace Cellarbook.Core.Labels;
 /// <param name="Why">In words.</param>
 /// <param name="Source">Where it is written.</param>
 /// <param name="Seen">True if that text was read.</param>
-public sealed record AllergenStatement(string Substance, bool? Needed, string Why, string Source, bool Seen)
+public sealed record AllergenStatement(string Substance, bool? Needed, Sentence Why, string Source, bool Seen)
 {
     /// <summary>Sulphites: more than 10 in the EU and UK, 10 or more in the US.</summary>
     /// <param name="regime">EU, UK or US.</param>
@@ -19,7 +19,7 @@ public sealed record AllergenStatement(string Substance, bool? Needed, string Wh
         var rule = LabelRules.Find(regime, "allergen", regime == "US" ? "sulfites threshold" : "sulphites threshold");
         var threshold = (long)(rule.Number * 1_000_000m);
         var needed = regime == "US" ? totalSo2.NanogramsPerLitre >= threshold : totalSo2.NanogramsPerLitre > threshold;
-        return new("sulphites", needed, $"{totalSo2} total SO2; stated {(regime == "US" ? "from" : "above")} {rule.Value} mg/L", rule.Source, rule.Seen);
+        return new("sulphites", needed, regime == "US" ? (Sentence)$"{totalSo2} total SO2; stated from {rule.Value} mg/L" : (Sentence)$"{totalSo2} total SO2; stated above {rule.Value} mg/L", rule.Source, rule.Seen);
     }
 
     /// <summary>A fining agent in the EU and UK: egg and milk where a test finds them, fish not at all.</summary>
@@ -28,6 +28,6 @@ public sealed record AllergenStatement(string Substance, bool? Needed, string Wh
         var parameter = substance.Allergen switch { "egg" => "egg fining", "milk" => "milk fining", "fish" => "isinglass and fish gelatine", _ => null };
         if (parameter is null) return null;
         var rule = LabelRules.Find("EU", "allergen", parameter);
-        return new(substance.Allergen, rule.Value == "exempt" ? false : null, rule.Condition, rule.Source, rule.Seen);
+        return new(substance.Allergen, rule.Value == "exempt" ? false : null, Sentence.Seed(rule.Condition), rule.Source, rule.Seen);
     }
 }

@@ -55,16 +55,16 @@ public sealed record BottleLabel(string Bottling, Volume Size, DateOnly Day, str
 
     private static (Strength? Strength, Sentence Why, bool IsSure) ToPrint(Strength? onLabel, Strength? found, string regime)
     {
-        if (found is not { } inBook) return onLabel is null ? (null, "The book has no strength for it. Measure it, and state it anew.", false) : (onLabel, "Stated for the label; the book has no strength to hold it against.", false);
+        if (found is not { } inBook) return onLabel is null ? (null, (Sentence)"The book has no strength for it. Measure it, and state it anew.", false) : (onLabel, (Sentence)"Stated for the label; the book has no strength to hold it against.", false);
         if (regime == "US")
         {
-            if (onLabel is not { } label) return (inBook, $"None was stated for the label; the book has {inBook}.", false);
-            return AlcoholStatement.UsMayCarry(label, inBook) ? (label, $"Stated for the label; the book has {inBook}, which is within the tolerance.", true) : (label, $"Stated for the label, but the book has {inBook}: further apart than the tolerance, or across the class boundary.", false);
+            if (onLabel is not { } label) return (inBook, (Sentence)$"None was stated for the label; the book has {inBook}.", false);
+            return AlcoholStatement.UsMayCarry(label, inBook) ? (label, (Sentence)$"Stated for the label; the book has {inBook}, which is within the tolerance.", true) : (label, (Sentence)$"Stated for the label, but the book has {inBook}: further apart than the tolerance, or across the class boundary.", false);
         }
         var allowed = AlcoholStatement.EuLabels(inBook);
         if (onLabel is not { } stated)
-            return allowed.Count == 0 ? (inBook, $"The book has {inBook}.", false) : (allowed.MinBy(strength => Math.Abs(strength.Hundredths - inBook.Hundredths)), $"None was stated for the label; the book has {inBook}, and a label shows whole or half units. Sold wine goes by an analysis.", false);
-        return allowed.Contains(stated) ? (stated, $"Stated for the label; the book has {inBook}, which is within the tolerance.", true) : (stated, $"Stated for the label, but the book has {inBook}: a label of sold wine may say {string.Join(" or ", allowed)}.", false);
+            return allowed.Count == 0 ? (inBook, (Sentence)$"The book has {inBook}.", false) : (allowed.MinBy(strength => Math.Abs(strength.Hundredths - inBook.Hundredths)), (Sentence)$"None was stated for the label; the book has {inBook}, and a label shows whole or half units. Sold wine goes by an analysis.", false);
+        return allowed.Contains(stated) ? (stated, (Sentence)$"Stated for the label; the book has {inBook}, which is within the tolerance.", true) : (stated, (Sentence)$"Stated for the label, but the book has {inBook}: a label of sold wine may say {LimitWords.Either([.. allowed.Select(strength => Sentence.Of($"{strength}"))])}.", false);
     }
 
     private static (bool? Sulphites, Sentence Why) OfSulphites(WineNotes notes, IReadOnlyList<AllergenAdded> added, string regime)
@@ -73,7 +73,7 @@ public sealed record BottleLabel(string Bottling, Volume Size, DateOnly Day, str
         if (notes.Readings.TryGetValue("totalSo2MgPerLitre", out var read) && Dose.ReadMilligramsPerLitre(read.Text, out var total) == ExactNumber.Fault.None && !given.Any(one => one.Entry > read.Entry))
         {
             var statement = AllergenStatement.Sulphites(regime, total);
-            return (statement.Needed, $"Entry {read.Entry} read {statement.Why}.");
+            return (statement.Needed, (Sentence)$"Entry {read.Entry} read {statement.Why}.");
         }
         return given.Length > 0
             ? (true, given.Length == 1 ? Sentence.Of($"Added by entry {given[0].Entry}.") : $"Added by entries {string.Join(", ", given.Select(one => one.Entry).Distinct().Take(6))}.")

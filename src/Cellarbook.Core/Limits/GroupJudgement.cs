@@ -39,7 +39,7 @@ internal sealed class GroupJudgement(LimitSet set, Substance substance, LimitBas
             if (!cases.All(word => word.StartsWith("for-", StringComparison.Ordinal)))
             {
                 if (Added().IsNil && basis == LimitBasis.AddedDose) yield break;
-                yield return Against(candidates[0].Row) with { Kind = VerdictKind.CannotSay, Room = null, Missing = [$"the case: {Either([.. cases.Select(LimitWords.Said)])}"], Arithmetic = $"{substance.Said}: this set has a row only for {Either([.. cases.Select(LimitWords.Said)])}. State it of the lot if that is so." };
+                yield return Against(candidates[0].Row) with { Kind = VerdictKind.CannotSay, Room = null, Missing = [$"the case: {LimitWords.Either([.. cases.Select(LimitWords.Said)])}"], Arithmetic = $"{substance.Said}: this set has a row only for {LimitWords.Either([.. cases.Select(LimitWords.Said)])}. State it of the lot if that is so." };
                 yield break;
             }
         }
@@ -64,8 +64,6 @@ internal sealed class GroupJudgement(LimitSet set, Substance substance, LimitBas
         else if (!covered && worst.Kind != VerdictKind.Over) yield return worst with { Kind = VerdictKind.CannotSay, Missing = unknown, Arithmetic = $"The limit holds only for some wines, and this is not stated: {Sentence.List(unknown)}. {worst.Arithmetic}" };
         else yield return worst with { Missing = worst.Kind == VerdictKind.CannotSay ? [.. worst.Missing.Union(unknown)] : worst.Missing, Arithmetic = $"{worst.Arithmetic} So it is in any case, though this is not stated: {Sentence.List(unknown)}." };
     }
-
-    private static Sentence Either(Sentence[] cases) => cases.Length == 1 ? cases[0] : $"{Sentence.Join(", ", cases[..^1])} or {cases[^1]}";
 
     // Worst kind first, then the least room, then the earlier row: the order of rows doesn't matter.
     private static Verdict Worst(IEnumerable<Verdict> verdicts) => verdicts

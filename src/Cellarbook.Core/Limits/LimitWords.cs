@@ -146,6 +146,9 @@ public static class LimitWords
     /// <summary>A word of a row as pages say it.</summary>
     public static Sentence Said(string word) => Plain.TryGetValue(word, out var spoken) ? Sentence.Seed(spoken) : Sentence.Verbatim(word);
 
+    /// <summary>"a", "a or b", "a, b or c".</summary>
+    public static Sentence Either(IReadOnlyList<Sentence> words) => words.Count == 1 ? words[0] : $"{Sentence.Join(", ", words.SkipLast(1))} or {words[^1]}";
+
     /// <summary>A basis in a sentence.</summary>
     public static Sentence Spoken(LimitBasis basis) => basis switch
     {

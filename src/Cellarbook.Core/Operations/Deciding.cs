@@ -240,7 +240,7 @@ public sealed class Deciding
     private Sentence WhereItLies(string lot)
     {
         var places = Cellar.PlacesOfLot(lot);
-        return places.Count == 0 ? Sentence.Of("Nothing of it is left.") : $"It lies in {string.Join(" and ", places.Select(place => place.Account.Place))}.";
+        return places.Count == 0 ? Sentence.Of("Nothing of it is left.") : $"It lies in {Sentence.List([.. places.Select(place => Sentence.Verbatim(place.Account.Place))])}.";
     }
 }
 

@@ -59,7 +59,7 @@ public sealed record Deliver : Operation
             var account = Account.Stores(material.Code, item.Delivery!);
             if (!seen.Add(account)) deciding.Refuse(RefusalCode.DeliveryExists, path + ".delivery", $"{item.Delivery} of {material.Code} stands twice here. Put both in one line, or give one another name.");
             else if (said.Of(deciding, material, Volume.None, path) is { } amount) deciding.PostMaterial("MATERIAL_DELIVERED", Account.Counter("EXT:SUPPLIER"), account, amount, material.Unit);
-            if (item.BestBefore is { } until && until < Day) deciding.Raise("out_of_date", $"{material.Name}, delivery {item.Delivery}, was best before {until:yyyy-MM-dd}, when it came.");
+            if (item.BestBefore is { } until && until < Day) deciding.Raise("out_of_date", $"{material.Said}, delivery {item.Delivery}, was best before {until:yyyy-MM-dd}, when it came.");
         }
     }
 

@@ -40,7 +40,7 @@ public sealed record StartKit : Operation
     {
         if (string.IsNullOrWhiteSpace(Kit)) deciding.Refuse(RefusalCode.Missing, "kit", "Name the kit.");
         else if (deciding.Materials.Meant(Kit) is not { } material) deciding.Refuse(RefusalCode.UnknownMaterial, "kit", $"There is no kit {Names.Shown(Kit)}. Choose one of the catalogue, or describe one of your own first.");
-        else if (material.Kit is not { } contents) deciding.Refuse(RefusalCode.UnknownMaterial, "kit", $"{material.Name} is no kit. Choose one of the kits, or add it as a material.");
+        else if (material.Kit is not { } contents) deciding.Refuse(RefusalCode.UnknownMaterial, "kit", $"{material.Said} is no kit. Choose one of the kits, or add it as a material.");
         else
         {
             var box = Delivery is null ? (TakenFromStores.InStore(deciding, material) is [var oldest, ..] ? oldest.Account : null) : Account.Stores(material.Code, Delivery);

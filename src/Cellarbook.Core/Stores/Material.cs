@@ -77,9 +77,6 @@ public sealed record Material
     /// <summary>Substances it holds without the packet saying how much.</summary>
     public IReadOnlyList<Substance> Unstated { get; init; } = [];
 
-    /// <summary>What the packet allows; null where it states no limit.</summary>
-    public LimitSet? Packet { get; init; }
-
     /// <summary>What its box holds; null unless it is a kit.</summary>
     public KitContents? Kit { get; init; }
 
@@ -95,12 +92,15 @@ public sealed record Material
     public IEnumerable<(Substance Substance, SubstanceAmount Amount)> Brings(MaterialAmount amount) =>
         Contents.SelectMany(content => Substances.Counted(content.Substance, new(checked(content.PerUnit.Nanograms * amount.Units))));
 
+    /// <summary>Its name, as pages say it.</summary>
+    public Sentence Said => Sentence.Seed(Name);
+
     /// <summary>An amount in words: "12.5 g", "30 mL", "4 pieces".</summary>
-    public string Say(MaterialAmount amount) => Unit switch
+    public Sentence Say(MaterialAmount amount) => Unit switch
     {
-        MaterialUnit.Milligrams => ExactNumber.Write(amount.Units, 3) + " g",
-        MaterialUnit.Microlitres => ExactNumber.Write(amount.Units, 3) + " mL",
-        _ => ExactNumber.Write(amount.Units, 0) + (amount.Units == 1 ? " piece" : " pieces"),
+        MaterialUnit.Milligrams => Sentence.Figure(ExactNumber.Write(amount.Units, 3) + " g"),
+        MaterialUnit.Microlitres => Sentence.Figure(ExactNumber.Write(amount.Units, 3) + " mL"),
+        _ => amount.Units == 1 ? Sentence.Of("1 piece") : $"{amount.Units} pieces",
     };
 
     /// <summary>The unit in words, in the plural of typing: "grams", "millilitres", "pieces".</summary>

@@ -85,7 +85,7 @@ internal sealed record SaidAmount(Mass? Grams, Millilitres? Millilitres, Reading
     {
         if (material.Unit != MaterialUnit.Pieces) return Wrong(deciding, material, "pieces", path);
         if (ExactNumber.Read(pieces.Text, 0, out var whole) == ExactNumber.Fault.None) return Checked(deciding, whole, path);
-        deciding.Refuse(RefusalCode.TooFine, path, $"{material.Name} is counted in whole pieces. For a part of one, weigh it and use a material that is counted in grams.");
+        deciding.Refuse(RefusalCode.TooFine, path, $"{material.Said} is counted in whole pieces. For a part of one, weigh it and use a material that is counted in grams.");
         return null;
     }
 
@@ -99,7 +99,7 @@ internal sealed record SaidAmount(Mass? Grams, Millilitres? Millilitres, Reading
 
     private static MaterialAmount? Wrong(Deciding deciding, Material material, string said, string path)
     {
-        deciding.Refuse(RefusalCode.WrongUnit, path, $"{material.Name} is counted in {material.UnitWord}, not in {said}. Give {material.UnitWord}.");
+        deciding.Refuse(RefusalCode.WrongUnit, path, $"{material.Said} is counted in {Sentence.Seed(material.UnitWord)}, not in {Sentence.Seed(said)}. Give {Sentence.Seed(material.UnitWord)}.");
         return null;
     }
 }

@@ -46,7 +46,7 @@ internal static class TakenFromStores
     private static bool IsOldest(string? delivery, List<(Account From, MaterialAmount Amount)> sources) => delivery is null && sources.Count > 0 && sources[0].From.Section == Section.Stores;
 
     private static void SayOldest(Deciding deciding, Material material, List<(Account From, MaterialAmount Amount)> sources) =>
-        deciding.Assume($"No delivery was named for {material.Name}; the oldest in store was taken: {string.Join(", ", sources.Select(source => $"{material.Say(source.Amount)} of {source.From.Place}"))}.");
+        deciding.Assume($"No delivery was named for {material.Said}; the oldest in store was taken: {Sentence.Join(", ", sources.Select(source => Sentence.Of($"{material.Say(source.Amount)} of {source.From.Place}")))}.");
 
     /// <summary>What of a material lies in store at this moment, oldest first; what this operation itself took already is gone.</summary>
     public static IReadOnlyList<Place> InStore(Deciding deciding, Material material) =>
@@ -71,7 +71,7 @@ internal static class TakenFromStores
         var stock = delivery is null ? InStore(deciding, material) : [];
         if (stock.Count == 0)
         {
-            if (batch is null) deciding.Raise("batch_unknown", $"{material.Say(amount)} of {material.Name} came from no delivery in the book; its batch is unknown.");
+            if (batch is null) deciding.Raise("batch_unknown", $"{material.Say(amount)} of {material.Said} came from no delivery in the book; its batch is unknown.");
             return [(Account.BatchUnknown(material.Code), amount)];
         }
         var taken = new List<(Account From, MaterialAmount Amount)>();
@@ -83,7 +83,7 @@ internal static class TakenFromStores
             needed -= part;
             if (needed.IsNil) return taken;
         }
-        deciding.Refuse(RefusalCode.MoreThanIsThere, amountAt, $"{material.Say(amount - needed)} of {material.Name} are in store, not {material.Say(amount)}. Check the amount, enter the delivery that is missing, or say delivery “{Sentence.Verbatim(UnknownDelivery)}”.");
+        deciding.Refuse(RefusalCode.MoreThanIsThere, amountAt, $"{material.Say(amount - needed)} of {material.Said} are in store, not {material.Say(amount)}. Check the amount, enter the delivery that is missing, or say delivery “{Sentence.Verbatim(UnknownDelivery)}”.");
         return null;
     }
 }

@@ -23,7 +23,7 @@ internal sealed record UsedMaterial(string Word, string? Delivery, SaidAmount Sa
         var volume = places.Aggregate(Volume.None, (sum, place) => sum + place.Volume);
         if (used.Said.Of(deciding, material, volume, path) is not { } amount) return;
         if (material.Band is { } band && (Int128)amount.Units * 100_000_000 > (Int128)band.High.Units * volume.Microlitres)
-            deciding.Raise("dose_above_usual", $"{material.Say(amount)} of {material.Name} in {volume} is more than the usual {material.Say(band.Low)} to {material.Say(band.High)} in 100 L ({band.Source}). Check the figure and its unit.");
+            deciding.Raise("dose_above_usual", $"{material.Say(amount)} of {material.Said} in {volume} is more than the usual {material.Say(band.Low)} to {material.Say(band.High)} in 100 L ({band.Source}). Check the figure and its unit.");
         TakenFromStores.Post(deciding, material, used.Delivery, amount, [.. places.Select(place => (Account.UsedIn(place.Account), place.Volume.Microlitres))], path, Deciding.Join(path, used.Said.Leaf), used.Batch);
     }
 
@@ -38,7 +38,7 @@ internal sealed record UsedMaterial(string Word, string? Delivery, SaidAmount Sa
         }
         if (deciding.Materials.Meant(used.Word) is { } meant && used.Said.Suits(meant))
         {
-            deciding.Assume($"“{Names.Shown(used.Word)}” was taken to be {meant.Code}, {meant.Name}.");
+            deciding.Assume($"“{Names.Shown(used.Word)}” was taken to be {meant.Code}, {meant.Said}.");
             return meant;
         }
         if (used.Batch is null && !used.AsPackets) deciding.Raise("batch_unknown", $"“{Names.Shown(used.Word)}” is kept as written: its batch is unknown, and no dose is counted for it.");

@@ -30,6 +30,15 @@ public sealed class DemoPages : IAsyncLifetime
 
     public DemoPages() => all = new(Walk);
 
+    /// <summary>The same with other preferences, for one test alone.</summary>
+    public static async Task<DemoPages> Open(string preferences)
+    {
+        var pages = new DemoPages();
+        await File.WriteAllTextAsync(Path.Combine(pages.folder, "preferences.json"), preferences);
+        await pages.InitializeAsync();
+        return pages;
+    }
+
     /// <summary>A browser that takes compressed pages and unpacks nothing.</summary>
     public HttpClient Browser { get; private set; } = null!;
 

@@ -71,7 +71,9 @@ public partial class TextsTests
         Seed(CautionSheet.All.SelectMany(caution => new[] { caution.Head, caution.Sentence, caution.Source }.Append(Sentence.Seed(char.ToUpperInvariant(caution.Hazard[0]) + caution.Hazard[1..]))), "cautions");
         Seed(Catalogue.Generic.Select(material => Sentence.Seed(material.Name)), "materials");
         Seed(Substances.All.Select(substance => substance.Said).Concat(LimitWords.AllSaid).Concat(LimitValue.Units.Select(Sentence.Seed)).Concat(LimitWords.SetKinds.Select(Sentence.Seed)), "limits");
-        Seed(LawSets.All.Select(set => Sentence.Seed(set.Name)), "limit sets");
+        Seed(LawSets.All.SelectMany(set => set.Rows.Select(row => row.Note).Concat([set.Name, set.Note]).Select(Sentence.Seed)), "rows of limits");
+        Seed(PotentialAlcohol.Factors.SelectMany(factor => new[] { factor.Label, factor.Source }), "sugar per strength");
+        Seed(CautionSheet.All.SelectMany(caution => caution.Facts).SelectMany(fact => new[] { fact.Agent, fact.Fact }.Concat(fact.Figure.Parts.Concat(fact.Where.Parts).Select(part => (Sentence)part.Value!))), "facts of cautions");
         Seed(Cellarbook.Core.Wording.Term.All.SelectMany(term => new[] { term.Name, term.Plain }), "words");
         return said;
     }

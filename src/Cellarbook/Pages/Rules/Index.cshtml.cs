@@ -93,8 +93,7 @@ public sealed class IndexModel(OpenBook book) : PageModel
         Sets = book.Read<IReadOnlyList<(LimitSet, bool)>>(found =>
         {
             var inForce = found.LimitsInForce(book.Today).ToHashSet();
-            // A packet holds for the wine that something of it is in, and for no other.
-            return [.. found.OwnLimits.Concat(found.PacketLimits).Concat(LawSets.All).Select(set => (set, inForce.Contains(set)))];
+            return [.. found.OwnLimits.Concat(LawSets.All).Select(set => (set, inForce.Contains(set)))];
         });
         Shown = Sets.Select(pair => pair.Set).FirstOrDefault(set => set.Code == code);
     }

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Microsoft.AspNetCore.Html;
 using Cellarbook.Core.Book;
 using Cellarbook.Core.Quantities;
 
@@ -48,14 +49,17 @@ public sealed class Show(PreferencesFile file, Texts.Texts texts)
     /// "22.4" for a column of figures under one unit: no more decimals than there are, and blanks as wide as the digits of three, so that the
     /// decimal marks stand under each other.
     /// </summary>
-    public string Cell(Volume volume) => Figure(volume) + Blanks(volume);
+    public IHtmlContent Cell(Volume volume) => new HtmlString(Signed(volume) + Blanks(volume));
 
-    /// <summary>The blanks alone, for a figure that is a link: a link ends where its figure does.</summary>
-    public string Blanks(Volume volume)
+    /// <summary>"−22.4": a figure with a true minus.</summary>
+    public string Signed(Volume volume) => Figure(volume).Replace('-', '−');
+
+    /// <summary>The blanks alone, for a figure that is a link: a link ends where its figure does. Where a table folds they are left out.</summary>
+    public IHtmlContent Blanks(Volume volume)
     {
         var figure = InUnit(volume);
         var decimals = figure.Contains('.') ? figure.Length - figure.IndexOf('.', StringComparison.Ordinal) - 1 : 0;
-        return (decimals == 0 ? PointSpace : "") + new string(DigitSpace, Math.Max(0, 3 - decimals));
+        return new HtmlString($"<span class=\"pad\">{(decimals == 0 ? PointSpace : "")}{new string(DigitSpace, Math.Max(0, 3 - decimals))}</span>");
     }
 
     /// <summary>"22.4" without grouping, as it may stand in an input field.</summary>
@@ -115,6 +119,10 @@ public sealed class Show(PreferencesFile file, Texts.Texts texts)
         var decimals = text.Contains('.', StringComparison.Ordinal) ? text.Length - 1 - text.IndexOf('.', StringComparison.Ordinal) : 0;
         return Mark(Grouped(decimals >= 2 ? text : ExactNumber.WriteFixed(money.Millionths / 10_000, 2)));
     }
+
+    /// <summary>An amount as the register writes it, "12.5 g" or "2 pieces", in the reader's words.</summary>
+    public string Amount(string written) =>
+        written == "1 piece" ? texts["1\u00A0piece"] : written.EndsWith(" pieces", StringComparison.Ordinal) ? texts[$"{Mark(written[..^7])}\u00A0pieces"] : Mark(written);
 
     /// <summary>A share of a material, to the nearest whole unit; less than one says so.</summary>
     public string Fine(FineAmount amount, MaterialUnit unit)

@@ -31,7 +31,7 @@ public sealed partial class Told
 
     private Sentence Item(Add.Item item) => Join(
     [
-        Join([Named(item.Material), Verbatim(item.Grams is { } grams ? show.Mass(grams) : ""), Verbatim(item.Millilitres is { } millilitres ? show.Mark(millilitres.Text) + "\u00A0mL" : ""), item.Pieces is { } pieces ? Sentence.Of($"{show.Reading(pieces.Text)}\u00A0pieces") : ""], " "),
+        Join([Named(item.Material), Verbatim(item.Grams is { } grams ? show.Mass(grams) : ""), Verbatim(item.Millilitres is { } millilitres ? show.Mark(millilitres.Text) + "\u00A0mL" : ""), item.Pieces is { } pieces ? pieces.Text == "1" ? Sentence.Of("1\u00A0piece") : $"{show.Reading(pieces.Text)}\u00A0pieces" : ""], " "),
         Verbatim(item.GramsPerHectolitre is { } rate ? show.Reading(rate.Text) + "\u00A0g/hL" : ""),
         Verbatim(item.MgPerLitre is { } milligrams ? show.Reading(milligrams.Text) + "\u00A0mg/L" : ""),
         item.RiseLitres is { } rise ? Sentence.Of($"raised it by {show.Volume(rise)}") : "",
@@ -40,7 +40,7 @@ public sealed partial class Told
 
     private Sentence Culture(Pitch.Culture culture) => Join(
     [
-        Join([Verbatim(culture.Name), Verbatim(culture.Grams is { } grams ? show.Mass(grams) : ""), Verbatim(culture.Millilitres is { } millilitres ? show.Mark(millilitres.Text) + "\u00A0mL" : ""), culture.Packets is { } packets ? Sentence.Of($"{show.Reading(packets.Text)}\u00A0packets") : ""], " "),
+        Join([Verbatim(culture.Name), Verbatim(culture.Grams is { } grams ? show.Mass(grams) : ""), Verbatim(culture.Millilitres is { } millilitres ? show.Mark(millilitres.Text) + "\u00A0mL" : ""), culture.Packets is { } packets ? packets.Text == "1" ? Sentence.Of("1\u00A0packet") : $"{show.Reading(packets.Text)}\u00A0packets" : ""], " "),
         culture.What == "malolactic" ? "malolactic" : "",
         culture.Batch is { Length: > 0 } batch ? Sentence.Of($"batch {batch}") : "",
     ]);
