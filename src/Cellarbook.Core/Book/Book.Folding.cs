@@ -32,6 +32,7 @@ public sealed partial class Book
             CheckOpening(trial, pending, refusals);
             if (refusals.Count == 0) FlagChanges(trial, pending, flags);
             if (refusals.Count == 0) JudgeLimits(trial, pending, refusals, flags);
+            if (refusals.Count == 0) JudgeRelease(trial, pending, refusals, flags);
         }
         trial.Refusals = InOrder(refusals);
         trial.Flags = flags;
@@ -49,7 +50,7 @@ public sealed partial class Book
     private void Append(Trial trial, IReadOnlyCollection<Pending> pending, List<Refusal> refusals, List<Flag> flags, List<Violation> violations)
     {
         var fork = now.Fork();
-        var folding = new Folding(fork, CapacityOf, number => EffectsWith(trial, number, trial.Appended), materials.Find);
+        var folding = new Folding(fork, CapacityOf, number => EffectsWith(trial, number, trial.Appended), materials.Find) { Undosing = deed => Undose(deed, pages.Count, trial.Appended) };
         var wanted = Checkpoints.Wanted(pending.Count);
         var folded = 0;
         Page? page = null;
@@ -80,7 +81,7 @@ public sealed partial class Book
         var (from, cellar) = checkpoints.Before(trial.FirstChanged);
         var fork = cellar.Fork();
         var refolded = trial.Refolding = [];
-        var folding = new Folding(fork, CapacityOf, number => EffectsWith(trial, number, refolded), materials.Find);
+        var folding = new Folding(fork, CapacityOf, number => EffectsWith(trial, number, refolded), materials.Find) { Undosing = deed => Undose(deed, FirstPageFrom(trial.FirstChanged), refolded) };
         var byDeed = pending.ToDictionary(item => item.Deed);
         var (scratch, unheard) = (new List<Effect>(), new List<Violation>());
         var i = FirstPageFrom(from);
@@ -145,6 +146,7 @@ public sealed partial class Book
             {
                 trial.Said[item.Deed] = deciding.Said;
                 Caution(trial, item, cellar, flags);
+                if (operation.Releases) trial.Leaving.AddRange(deciding.Postings.Select(posting => posting.From).Where(from => from.Section is Section.Must or Section.Bulk or Section.Bottled).Select(cellar.At));
             }
             // What the file stated is stored; in memory only treatments are needed again.
             else if (imported.Rows!.Any(row => Category.Of(row.Category).MovesNothing)) item.Deed.Operation = imported;
@@ -238,6 +240,9 @@ public sealed partial class Book
         if (!IsHousehold)
             foreach (var item in pending)
                 if (item.Mirrors is null && !item.IsImported) flags.AddRange(FactsAsked.Missing(item.Operation, item.Deed.Postings));
+        foreach (var item in pending)
+            if (item.Mirrors is not null && !item.IsImported)
+                flags.AddRange(Undosed(item.Deed, trial.Refolded is null ? pages.Count : FirstPageFrom(trial.FirstChanged), trial.Refolded ?? trial.Appended).Select(sentence => new Flag("dose_taken_out", sentence)));
         if (trial.Refolded is not { } refolded) return;
         var before = new HashSet<Disagreement>(Disagreements);
         foreach (var disagreement in refolded.SelectMany(page => page.Disagreements).Where(disagreement => !before.Contains(disagreement)).Take(MostListed))

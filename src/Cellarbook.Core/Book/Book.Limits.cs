@@ -22,12 +22,18 @@ public sealed partial class Book
         .. ownLimits.Values.Where(set => set.Expires is null || set.Expires >= day),
     ];
 
+    /// <summary>What packets allow: those of which something is in wine that lies here, and those of the maker's own materials.</summary>
+    public IReadOnlyList<LimitSet> PacketLimits => [.. PacketsHeld.Concat(materials.All.Where(material => material.IsOwn).Select(material => material.Packet).OfType<LimitSet>()).Distinct().OrderBy(set => set.Code, StringComparer.Ordinal)];
+
+    /// <summary>What the packets allow of which something is in wine that lies here: they hold for that wine by themselves.</summary>
+    public IEnumerable<LimitSet> PacketsHeld => now.Places.Where(place => !place.IsEmpty).SelectMany(place => place.Notes.Packets).Distinct();
+
     /// <summary>Goes through the deeds of some days in book order, each with the cellar before and after it.</summary>
     internal void Walk(DateOnly from, DateOnly to, Action<Deed, Cellar> before, Action<Deed, Cellar> after)
     {
         var (start, cellar) = checkpoints.Before(from);
         var fork = cellar.Fork();
-        var folding = new Folding(fork, _ => null, EffectsOf, materials.Find);
+        var folding = new Folding(fork, _ => null, EffectsOf, materials.Find) { Undosing = deed => Undose(deed, pages.Count, null) };
         var (effects, violations) = (new List<Effect>(), new List<Violation>());
         for (var i = FirstPageFrom(start); i < pages.Count && pages[i].Day <= to; i++)
             foreach (var deed in pages[i].Deeds)
@@ -45,7 +51,6 @@ public sealed partial class Book
         if (trial.After is not { } after || pending.Count == 0 || pending.All(item => item.IsImported)) return;
         var day = pending.Max(item => item.Deed.Day);
         var sets = LimitsInForce(day);
-        if (sets.Count == 0) return;
         var touched = new HashSet<Account>();
         foreach (var item in pending)
         {
@@ -61,7 +66,7 @@ public sealed partial class Book
         if (trial.Refolded is not null)
             foreach (var place in after.Places)
                 if (place.Carried is not null && !ReferenceEquals(place.Carried, now.At(place.Account).Carried)) Touch(place.Account);
-        if (!touched.Any(account => Speaks(after.At(account)))) return;
+        if (!touched.Any(account => after.At(account) is var place && Speaks(place) && (sets.Count > 0 || !place.Notes.Packets.IsEmpty))) return;
 
         var before = Standing(now, touched, sets);
         var judged = Standing(after, touched, sets);
@@ -74,15 +79,65 @@ public sealed partial class Book
             flags.Add(new("near_limit", Judged(verdict)));
         foreach (var verdict in judged.Values.Where(verdict => verdict.Kind == VerdictKind.CannotSay && verdict.Row is null or { Kind: LimitKind.Max or LimitKind.Prohibited } && before.GetValueOrDefault(Key(verdict))?.Kind != VerdictKind.CannotSay).Take(MostListed))
             flags.Add(new("limit_unknown", Judged(verdict)));
-        if (over.Length == 0) return;
-        foreach (var item in pending)
-            if (NeedsReason(item.Operation) && string.IsNullOrWhiteSpace(item.Operation.Reason) && item.Operation.Flags?.Any(flag => flag.Code == "over_limit" && !string.IsNullOrWhiteSpace(flag.Reason)) != true && string.IsNullOrWhiteSpace((trial.Entries[0].Operation as Correct)?.Reason))
-                refusals.Add(new(RefusalCode.ReasonNeeded, item.Prefix + "reason", $"{Judged(over[0])} Give a reason and it is recorded."));
+        AskReason(trial, pending, over, refusals);
 
         void Touch(Account account)
         {
             if (account.Section is Section.Must or Section.Bulk or Section.Bottled) touched.Add(account);
         }
+    }
+
+    private static void AskReason(Trial trial, IEnumerable<Pending> pending, IReadOnlyList<Verdict> over, List<Refusal> refusals)
+    {
+        if (over.Count == 0) return;
+        foreach (var item in pending)
+            if (NeedsReason(item.Operation) && string.IsNullOrWhiteSpace(item.Operation.Reason) && item.Operation.Flags?.Any(flag => flag.Code == "over_limit" && !string.IsNullOrWhiteSpace(flag.Reason)) != true && string.IsNullOrWhiteSpace((trial.Entries[0].Operation as Correct)?.Reason))
+                refusals.Add(new(RefusalCode.ReasonNeeded, item.Prefix + "reason", $"{Judged(over[0])} Give a reason and it is recorded."));
+    }
+
+    /// <summary>
+    /// Holds what goes to other people against the limits as for the market: an excess is flagged each time and needs its reason each time, and
+    /// what was only added and never measured can't be said. Nothing that is only missing stands in the way (law 11).
+    /// </summary>
+    private void JudgeRelease(Trial trial, IReadOnlyCollection<Pending> pending, List<Refusal> refusals, List<Flag> flags)
+    {
+        if (trial.Leaving.Count == 0) return;
+        var released = pending.Where(item => item.Mirrors is null && item.Operation.Releases).ToArray();
+        var verdicts = Released(trial.Leaving, LimitsInForce(released.Max(item => item.Deed.Day)));
+        trial.Limits = [.. trial.Limits.Where(verdict => !verdicts.ContainsKey(Key(verdict))), .. verdicts.Values];
+        flags.AddRange(ReleaseFlags(verdicts.Values));
+        var over = verdicts.Values.Where(verdict => verdict.Kind == VerdictKind.Over).ToArray();
+        AskReason(trial, released, over, refusals);
+    }
+
+    /// <summary>What was remarked of an entry by which wine went to other people, found again: as the wine stood then, against the limits of that day.</summary>
+    public IReadOnlyList<Flag> ReleaseFlags(EntryNumber number)
+    {
+        var leaving = new List<Place>();
+        foreach (var deed in Find(number.Number)?.Deeds.Where(deed => deed.Operation?.Releases == true) ?? [])
+            Walk(deed.Day, deed.Day, (other, cellar) =>
+            {
+                if (other == deed) leaving.AddRange(deed.Postings.Select(posting => posting.From).Where(from => from.Section is Section.Must or Section.Bulk or Section.Bottled).Select(cellar.At));
+            }, (_, _) => { });
+        return leaving.Count == 0 ? [] : [.. ReleaseFlags(Released(leaving, LimitsInForce(Find(number.Number)!.Day)).Values)];
+    }
+
+    /// <summary>The worst verdict on each limit among places whose wine goes out.</summary>
+    private static Dictionary<(string, Substance, LimitBasis, Substance?, bool, string?), Verdict> Released(IEnumerable<Place> leaving, IReadOnlyList<LimitSet> sets)
+    {
+        var verdicts = new Dictionary<(string, Substance, LimitBasis, Substance?, bool, string?), Verdict>();
+        foreach (var place in leaving.Where(place => sets.Count > 0 || !place.Notes.Packets.IsEmpty).DistinctBy(place => place.Account))
+            if (WineOfPlace.Of(place) is { } wine)
+                foreach (var verdict in Judgement.Of(sets, wine, forRelease: true).SelectMany(set => set.Verdicts))
+                    if (!verdicts.TryGetValue(Key(verdict), out var known) || IsWorse(verdict, known)) verdicts[Key(verdict)] = verdict;
+        return verdicts;
+    }
+
+    private static IEnumerable<Flag> ReleaseFlags(IReadOnlyCollection<Verdict> verdicts)
+    {
+        foreach (var verdict in verdicts.Where(verdict => verdict.Kind == VerdictKind.Over).Take(MostListed)) yield return new("over_limit", Judged(verdict));
+        foreach (var set in verdicts.Where(verdict => verdict.Kind == VerdictKind.CannotSay).GroupBy(verdict => verdict.Set))
+            yield return new("release_unknown", $"{Sentence.Seed(set.Key.Name)}: for wine that goes to other people it can't be said without: {Sentence.Join("; ", set.SelectMany(verdict => verdict.Missing.DefaultIfEmpty(verdict.Substance.Said)).Distinct())}.");
     }
 
     // What is only read, told or moved about the book makes no excess; an analysis finds one and can't be sent away.
@@ -100,7 +155,7 @@ public sealed partial class Book
         {
             var place = cellar.At(account);
             if (!Speaks(place) || WineOfPlace.Of(place) is not { } wine) continue;
-            foreach (var verdict in sets.SelectMany(set => Judgement.Of(set, wine).Verdicts))
+            foreach (var verdict in Judgement.Of(sets, wine).SelectMany(set => set.Verdicts))
                 if (!worst.TryGetValue(Key(verdict), out var known) || IsWorse(verdict, known)) worst[Key(verdict)] = verdict;
         }
         return worst;

@@ -13,7 +13,8 @@ public sealed partial class Book
         var day = now.At(delivery).FirstDay;
         var cellar = AsOf(day.AddDays(-1)).Fork();
         var (effects, unheard, byEntry) = (new List<Effect>(), new List<Violation>(), new Dictionary<long, List<Effect>>());
-        var traced = new Tracing(delivery);
+        // What was taken back since is traced as never dosed: the amounts are those of the book as it stands.
+        var traced = new Tracing(delivery) { Never = pages.Skip(FirstPageFrom(day)).SelectMany(page => page.Deeds).Select(deed => deed.TakesBack).OfType<long>().ToHashSet() };
         var folding = new Folding(cellar, _ => null, number => byEntry.GetValueOrDefault(number) ?? EffectsOf(number), materials.Find) { Tracing = traced };
         var (uses, departures, mixes, passed) = (new List<DeliveryUse>(), new List<TracedDeparture>(), new List<Account>(), new HashSet<Account>());
         for (var i = FirstPageFrom(day); i < pages.Count; i++)
@@ -76,6 +77,9 @@ public sealed partial class Book
 /// <summary>Folds with one delivery alone as what is dosed: a substance of its own, a million to its unit.</summary>
 internal sealed record Tracing(Account Delivery)
 {
+    /// <summary>Entries whose doses don't count.</summary>
+    public IReadOnlySet<long> Never { get; init; } = new HashSet<long>();
+
     /// <summary>What stands for it.</summary>
     public Substance Substance { get; } = new("traced", "the delivery", "", "", "", "", "", true, "");
 }

@@ -76,7 +76,7 @@ public sealed partial class Book
         if (pages.Count == 0 || day >= pages[^1].Day) return now;
         var (from, cellar) = checkpoints.Before(day.AddDays(1));
         var fork = cellar.Fork();
-        var folding = new Folding(fork, _ => null, EffectsOf, materials.Find);
+        var folding = new Folding(fork, _ => null, EffectsOf, materials.Find) { Undosing = deed => Undose(deed, pages.Count, null) };
         var (effects, violations) = (new List<Effect>(), new List<Violation>());
         for (var i = FirstPageFrom(from); i < pages.Count && pages[i].Day <= day; i++)
             foreach (var deed in pages[i].Deeds)
@@ -127,7 +127,7 @@ public sealed partial class Book
             var slots = entry.LeavesOut && entry.TakesBack is { } taken ? TakeOut(book.entries[(int)taken - 1].Deeds, days) : null;
             foreach (var deed in entry.Deeds) Page.Insert(DeedsOn(days, deed.Day), deed, SlotFor(slots, deed));
         }
-        var folding = new Folding(book.now, book.CapacityOf, number => EffectsOf(book.entries[(int)number - 1], book.pages), book.materials.Find);
+        var folding = new Folding(book.now, book.CapacityOf, number => EffectsOf(book.entries[(int)number - 1], book.pages), book.materials.Find) { Undosing = deed => book.Undose(deed, book.pages.Count, null) };
         var wanted = Checkpoints.Wanted(days.Values.Sum(list => list.Count));
         foreach (var (day, list) in days)
         {

@@ -91,31 +91,36 @@ public sealed class Carried
     /// <param name="amount">How much, above nil.</param>
     /// <param name="volume">The volume it went into, above nil.</param>
     /// <param name="inMust">True while it is must.</param>
-    internal static Carried? With(Carried? carried, Substance substance, SubstanceAmount amount, Volume volume, bool inMust)
+    /// <param name="ofEntry">All of the substance that the entry put in so far, this included: one dose, also out of several deliveries.</param>
+    internal static Carried? With(Carried? carried, Substance substance, SubstanceAmount amount, Volume volume, bool inMust, SubstanceAmount ofEntry)
     {
+        var single = ofEntry.PerLitre(volume);
         var before = carried?.Of(substance) ?? new CarriedDose(substance) { Unanalysed = volume };
         return Set(carried, before with
         {
             AddedInMust = inMust ? before.AddedInMust + amount : before.AddedInMust,
             AddedInWine = inMust ? before.AddedInWine : before.AddedInWine + amount,
-            Highest = Higher(before.Highest, (before.Added + amount).PerLitre(volume)),
+            // A place is weighed as a whole: after a blend the dose of the mix counts on, and what a part had before is kept beside it.
+            Highest = CarriedDose.Larger(before.Highest, (before.Added + amount).PerLitre(volume)),
+            LargestInMust = inMust ? CarriedDose.Larger(before.LargestInMust, single) : before.LargestInMust,
+            LargestInWine = inMust ? before.LargestInWine : CarriedDose.Larger(before.LargestInWine, single),
             Standing = before.Standing + amount,
         });
     }
+
+    /// <summary>The same as it comes along with a volume of its own: no dose of any wine yet, and nothing to analyse.</summary>
+    internal Carried Undosed => new([.. doses.Select(dose => dose with { Highest = Dose.None, LargestInMust = Dose.None, LargestInWine = Dose.None, Unanalysed = Volume.None })]);
 
     /// <summary>With an addition whose packet doesn't state how much of the substance it holds.</summary>
     internal static Carried? WithUnstated(Carried? carried, Substance substance, Volume volume) =>
         Set(carried, (carried?.Of(substance) ?? new CarriedDose(substance) { Unanalysed = volume }) with { HasUnstated = true });
 
-    /// <summary>With an addition taken out again.</summary>
-    internal Carried? Without(Substance substance, SubstanceAmount amount, bool inMust) => Of(substance) is { } dose ? Set(this, dose.Without(amount, inMust)) : this;
+    /// <summary>With another dose in place of the one of its substance.</summary>
+    internal Carried? Having(CarriedDose dose) => Set(this, dose);
 
     /// <summary>With what an analysis of the whole place found in place of all that was known before it.</summary>
     internal static Carried? Found(Carried? carried, Substance substance, SubstanceAmount found, long entry) =>
         Set(carried, (carried?.Of(substance) ?? new CarriedDose(substance)) with { Standing = found, HasUnstated = false, Unanalysed = Volume.None, Analyses = [new(entry)] });
-
-    // A place is weighed as a whole: after a blend the dose of the mix counts on, and what a part had before is kept beside it.
-    private static Dose Higher(Dose a, Dose b) => a > b ? a : b;
 
     private static CarriedDose Beside(CarriedDose dose, Volume unknown) => unknown.IsNil ? dose : dose with { Unanalysed = dose.Unanalysed + unknown };
 

@@ -30,6 +30,12 @@ public sealed record CarriedDose(Substance Substance)
     /// <summary>The highest dose that any part of this wine ever had by additions, at the volume it was added to. Not lowered by blending.</summary>
     public Dose Highest { get; init; }
 
+    /// <summary>The largest single dose of one entry that any part of this wine got while it was must, at the volume it went into.</summary>
+    public Dose LargestInMust { get; init; }
+
+    /// <summary>The largest single dose of one entry that any part of this wine got since it is wine.</summary>
+    public Dose LargestInWine { get; init; }
+
     /// <summary>
     /// What it stands at: an analysis replaces all additions before it by what it found, later additions come on top. Where nothing was analysed,
     /// what was added.
@@ -59,7 +65,9 @@ public sealed record CarriedDose(Substance Substance)
     {
         AddedInMust = AddedInMust + other.AddedInMust,
         AddedInWine = AddedInWine + other.AddedInWine,
-        Highest = Highest > other.Highest ? Highest : other.Highest,
+        Highest = Larger(Highest, other.Highest),
+        LargestInMust = Larger(LargestInMust, other.LargestInMust),
+        LargestInWine = Larger(LargestInWine, other.LargestInWine),
         Standing = Standing + other.Standing,
         HasUnstated = HasUnstated || other.HasUnstated,
         Unanalysed = Unanalysed + other.Unanalysed,
@@ -98,23 +106,33 @@ public sealed record CarriedDose(Substance Substance)
             Standing = sameAnalyses ? Least(brought.Standing, Standing) : byVolume.Standing,
             Unanalysed = new(unanalysed),
             Highest = brought.Highest,
+            LargestInMust = brought.LargestInMust,
+            LargestInWine = brought.LargestInWine,
             HasUnstated = brought.HasUnstated,
         };
         return (goes, rest with { AddedInMust = AddedInMust - goes.AddedInMust, AddedInWine = AddedInWine - goes.AddedInWine, Standing = Standing - goes.Standing, Unanalysed = Unanalysed - goes.Unanalysed });
     }
 
-    /// <summary>With an addition taken out again, as far as it is still here. With nothing left of any addition, no part had a dose.</summary>
-    internal CarriedDose Without(SubstanceAmount amount, bool inMust)
+    /// <summary>
+    /// With so much of it taken out again. How it would be had that never gone in is told beside: what it was found at, the highest doses, and
+    /// whether a packet left something open follow from there.
+    /// </summary>
+    internal CarriedDose Without(SubstanceAmount fromMust, SubstanceAmount fromWine, CarriedDose? never) => this with
     {
-        var wine = inMust ? SubstanceAmount.None : Least(amount, AddedInWine);
-        var must = Least(amount - wine, AddedInMust);
-        var more = Least(amount - wine - must, AddedInWine - wine);
-        var taken = wine + must + more;
-        var left = this with { AddedInMust = AddedInMust - must, AddedInWine = AddedInWine - wine - more, Standing = Standing - Least(taken, Standing) };
-        return left.Added.IsNil ? left with { Highest = Dose.None } : left;
-    }
+        AddedInMust = AddedInMust - fromMust,
+        AddedInWine = AddedInWine - fromWine,
+        Highest = Smaller(Highest, never?.Highest ?? Dose.None),
+        LargestInMust = Smaller(LargestInMust, never?.LargestInMust ?? Dose.None),
+        LargestInWine = Smaller(LargestInWine, never?.LargestInWine ?? Dose.None),
+        Standing = Analyses.IsEmpty ? Added - fromMust - fromWine : never?.Standing ?? Standing,
+        HasUnstated = HasUnstated && never?.HasUnstated == true,
+    };
 
-    private static SubstanceAmount Least(SubstanceAmount a, SubstanceAmount b) => a.CompareTo(b) < 0 ? a : b;
+    private static Dose Smaller(Dose a, Dose b) => a > b ? b : a;
+
+    internal static Dose Larger(Dose a, Dose b) => a > b ? a : b;
+
+    internal static SubstanceAmount Least(SubstanceAmount a, SubstanceAmount b) => a.CompareTo(b) < 0 ? a : b;
 
     private static long Within(long value, long least, long most) => Math.Max(Math.Max(0, least), Math.Min(value, most));
 

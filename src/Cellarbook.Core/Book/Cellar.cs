@@ -103,6 +103,9 @@ public sealed class Cellar
     /// <summary>All that went with wine to counter-accounts.</summary>
     public IEnumerable<Gone> AllGone => gone.Pairs.Select(pair => pair.Value);
 
+    /// <summary>The same, with the counter-account and the lot or bottling.</summary>
+    internal IEnumerable<(string Counter, string Name, Gone Gone)> GonePairs => gone.Pairs.Select(pair => (pair.Key.Counter, pair.Key.Name, pair.Value));
+
     /// <summary>A bottling's facts, or null when there is none of that code.</summary>
     public BottlingFacts? Bottling(string code) => bottlings.TryGet(code, out var facts) ? facts : null;
 

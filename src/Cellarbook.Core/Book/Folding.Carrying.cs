@@ -11,6 +11,8 @@ internal sealed partial class Folding
 
     private Carried? processCarried;
     private Volume processWine;
+    private readonly HashSet<Account> sugared = [];
+    private readonly Dictionary<(Account Wine, Substance Substance), SubstanceAmount> dosedByDeed = [];
 
     /// <summary>What stays in a place when volume goes to that account: what was dosed doesn't evaporate, and shrinkage takes none of it.</summary>
     internal static Stays StaysOf(Account to) =>
@@ -49,11 +51,21 @@ internal sealed partial class Folding
             (var goes, processCarried) = original.IsKnown ? processCarried.PartAs(original.Brought, posting.Volume, whole) : processCarried.Part(posting.Volume, whole, Stays.Nothing);
             return goes;
         }
+        if (Ameliorates(deed, posting)) return Tracing is null ? Ameliorating(posting) : null;
         if (!posting.To.IsStock || cellar.GoneTo(posting.From.Name, posting.To.Name) is not { Carried: { } there, Volume: var volume } || !volume.IsPositive) return null;
         var back = posting.Volume < volume ? posting.Volume : volume;
         var (comes, remains) = original.IsKnown ? there.PartAs(original.Brought, back, volume) : there.Part(back, volume, Stays.Nothing);
         cellar.Put(posting.From.Name, posting.To.Name, new(volume - back, remains));
         return comes;
+    }
+
+    /// <summary>Water and sugar into must or wine. What makes a concentrate juice again is none.</summary>
+    private static bool Ameliorates(Deed deed, Posting posting) => posting.From.Name is "MAT:WATER" or "MAT:SUGAR" && !posting.IsTakenBack && deed.Operation is not (Operations.MakeUp or Operations.StartKit);
+
+    private static Carried Ameliorating(Posting posting)
+    {
+        var amount = new SubstanceAmount(posting.Volume.Microlitres);
+        return Carried.With(null, Substances.Amelioration, amount, posting.Volume, posting.To.Section == Section.Must, amount)!.Undosed;
     }
 
     /// <summary>Keeps what went along to an account that holds no stock.</summary>
@@ -118,16 +130,11 @@ internal sealed partial class Folding
             cellar.Put(place with { Material = place.Material + posting.Material, Delivery = (posting.IsTakenBack ? null : deed.Operation?.Brought(posting, deed)) ?? place.Delivery, FirstDay = place.FirstDay == default ? deed.Day : place.FirstDay, LastDay = deed.Day });
         }
         if (posting.To.WineUsedIn is { } wine && posting.From.Material is { } used) PutIn(deed, posting, wine, used, violations);
-        else if (posting.From.WineUsedIn is { } dosed && posting.To.Material is { } back && cellar.At(dosed) is { Carried: { } carried } there)
-        {
-            foreach (var (substance, amount) in BroughtBy(posting.To, back, posting.Material)) carried = carried?.Without(substance, amount, dosed.Section == Section.Must);
-            cellar.Put(there with { Carried = carried, LastDay = deed.Day });
-        }
     }
 
     private void PutIn(Deed deed, Posting posting, Account wine, string used, List<Violation> violations)
     {
-        if (materialOf(used) is not { } material) return;
+        if (materialOf(used) is not { } material || Tracing?.Never.Contains(deed.Entry) == true || Apart?.Never.Contains(deed.Entry) == true) return;
         var place = cellar.At(wine);
         if (!place.Volume.IsPositive)
         {
@@ -135,11 +142,36 @@ internal sealed partial class Folding
             return;
         }
         var carried = place.Carried;
-        foreach (var (substance, brought) in BroughtBy(posting.From, used, posting.Material))
-            if (brought.IsPositive) carried = Carried.With(carried, substance, brought, place.Volume, wine.Section == Section.Must);
-        foreach (var substance in Tracing is null ? UnstatedIn(posting.From, material) : []) carried = Carried.WithUnstated(carried, substance, place.Volume);
+        foreach (var (real, brought) in BroughtBy(posting.From, used, posting.Material))
+            if (brought.IsPositive && CountsIn(wine, real))
+            {
+                var substance = Apart?.Entry == deed.Entry ? Apart.StandIn(real) : real;
+                if (ReferenceEquals(substance, Substances.Enrichment) && carried?.Of(substance) is null) sugared.Add(wine);
+                var ofEntry = dosedByDeed[(wine, substance)] = dosedByDeed.GetValueOrDefault((wine, substance)) + brought;
+                carried = Carried.With(carried, substance, brought, place.Volume, wine.Section == Section.Must, ofEntry);
+            }
+        foreach (var substance in Tracing is null && Apart?.Entry != deed.Entry ? UnstatedIn(posting.From, material) : [])
+            if (CountsIn(wine, substance)) carried = Carried.WithUnstated(carried, substance, place.Volume);
         if (!ReferenceEquals(carried, place.Carried)) cellar.Put(place with { Carried = carried, LastDay = deed.Day });
     }
+
+    /// <summary>Sugar raises the strength of must alone.</summary>
+    private static bool CountsIn(Account wine, Substance substance) => !ReferenceEquals(substance, Substances.Enrichment) || wine.Section == Section.Must;
+
+    /// <summary>Keeps what a must read when sugar first went in: its natural strength is counted from that, unless yeast was in it already.</summary>
+    private void NoteBeforeSugar()
+    {
+        foreach (var account in sugared)
+            if (cellar.At(account) is { Notes: { ReadBeforeSugar: null, Cultures.IsEmpty: true } notes } place)
+                foreach (var name in MustReadings)
+                    if (notes.Readings.TryGetValue(name, out var reading))
+                    {
+                        cellar.Put(place with { Notes = notes with { ReadBeforeSugar = (name, reading) } });
+                        break;
+                    }
+    }
+
+    private static readonly string[] MustReadings = ["gravity", "oechsle", "brix"];
 
     /// <summary>Substances that an amount of a delivery brings; a mix brings what its parts do, by its share of all that was made of it.</summary>
     private IEnumerable<(Substance Substance, SubstanceAmount Amount)> BroughtBy(Account from, string code, MaterialAmount amount)
@@ -151,6 +183,22 @@ internal sealed partial class Folding
 
     private IEnumerable<Substance> UnstatedIn(Account from, Stores.Material material) =>
         cellar.At(from).Delivery is { MixedFrom.IsEmpty: false } mix ? mix.MixedFrom.SelectMany(part => materialOf(part.From.Material!) is { } inside ? UnstatedIn(part.From, inside) : []).Distinct() : material.Unstated;
+
+    /// <summary>What the packets allow whose content went into a wine stays with it; a kit's box speaks of all that it was made up to.</summary>
+    private void NotePackets(Deed deed)
+    {
+        foreach (var posting in deed.Postings)
+        {
+            if (!posting.Category.IsOfStores || posting.IsTakenBack || posting.From.Material is not { } code || materialOf(code) is not { } material) continue;
+            if ((posting.To.WineUsedIn ?? (material.Kit is null ? null : deed.Postings.FirstOrDefault(other => other.To.Section == Section.Must)?.To)) is not { } wine || cellar.At(wine) is not { IsEmpty: false } place) continue;
+            var notes = PacketsIn(posting.From, material).Aggregate(place.Notes, (notes, packet) => notes.Holding(packet));
+            if (!ReferenceEquals(notes, place.Notes)) cellar.Put(place with { Notes = notes });
+        }
+    }
+
+    private IEnumerable<LimitSet> PacketsIn(Account from, Stores.Material material) =>
+        (cellar.At(from).Delivery is { MixedFrom.IsEmpty: false } mix ? mix.MixedFrom.SelectMany(part => materialOf(part.From.Material!) is { } inside ? PacketsIn(part.From, inside) : []) : [])
+            .Concat(material.Packet is { } packet ? [packet] : []);
 
     /// <summary>Puts what an analysis found in place of all additions before it.</summary>
     private void Analyse(Operations.Operation operation, Deed deed)

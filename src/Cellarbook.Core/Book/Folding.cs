@@ -34,9 +34,12 @@ internal sealed partial class Folding(Cellar cellar, Func<string, Volume?> capac
     {
         touched.Clear();
         overdrawn.Clear();
+        dosedByDeed.Clear();
+        sugared.Clear();
         process.Clear();
         (processBalance, processStart) = (0, 0);
         (processCarried, processWine) = (null, Volume.None);
+        Undose(deed);
         var originals = deed.TakesBack is { } taken ? Originals(taken, deed.Postings.Count) : null;
         for (var i = 0; i < deed.Postings.Count; i++)
         {
@@ -52,6 +55,8 @@ internal sealed partial class Folding(Cellar cellar, Func<string, Volume?> capac
             effects.Add(new(EffectKind.Move, deed, i, null, before.Standing, after, posting.Volume, before.Carried));
         }
         while (mixings.Count > 0) Settle(mixings[^1].Account, deed, effects, violations);
+        NotePackets(deed);
+        NoteBeforeSugar();
         Note(deed, violations);
         Check(deed, violations);
         if (disagreements is not null && deed.Operation is not null)

@@ -1,4 +1,6 @@
 using System.Collections.Immutable;
+using Cellarbook.Core.Limits;
+using Cellarbook.Core.Quantities;
 
 namespace Cellarbook.Core.Book;
 
@@ -23,18 +25,27 @@ public sealed record StatedFacts
     /// <summary>Type of wine where the product kind doesn't tell it: "liqueur", "quality-sparkling", "semi-sparkling", "partially-fermented".</summary>
     public string? Type { get; init; }
 
+    /// <summary>Natural strength of the must, before any sugar went in.</summary>
+    public Strength? NaturalStrength { get; init; }
+
+    /// <summary>Fixed acid of the juice before fermentation, as tartaric acid.</summary>
+    public Dose? FixedAcid { get; init; }
+
     /// <summary>The facts of wines that meet.</summary>
     public StatedFacts Meet(StatedFacts other) => Equals(other) ? this : new()
     {
         Schemes = Schemes.Intersect(other.Schemes),
         Cases = Cases.Intersect(other.Cases),
         Zone = Zone == other.Zone ? Zone : null,
-        Type = Type == other.Type ? Type : null,
+        // Wine of grapes is of grapes alone: with another in it, it is none any more.
+        Type = Type == other.Type || Type == LimitWords.NotOfGrapes ? Type : other.Type == LimitWords.NotOfGrapes ? other.Type : null,
+        NaturalStrength = NaturalStrength == other.NaturalStrength ? NaturalStrength : null,
+        FixedAcid = FixedAcid == other.FixedAcid ? FixedAcid : null,
     };
 
     /// <inheritdoc/>
-    public bool Equals(StatedFacts? other) => other is not null && (ReferenceEquals(this, other) || (Zone == other.Zone && Type == other.Type && Schemes.SetEquals(other.Schemes) && Cases.SetEquals(other.Cases)));
+    public bool Equals(StatedFacts? other) => other is not null && (ReferenceEquals(this, other) || (Zone == other.Zone && Type == other.Type && NaturalStrength == other.NaturalStrength && FixedAcid == other.FixedAcid && Schemes.SetEquals(other.Schemes) && Cases.SetEquals(other.Cases)));
 
     /// <inheritdoc/>
-    public override int GetHashCode() => HashCode.Combine(Zone, Type, Schemes.Count, Cases.Count);
+    public override int GetHashCode() => HashCode.Combine(Zone, Type, NaturalStrength, FixedAcid, Schemes.Count, Cases.Count);
 }

@@ -30,6 +30,9 @@ public sealed class Trial
     /// <summary>True when it can be recorded.</summary>
     public bool IsGood => Refusals.Count == 0;
 
+    /// <summary>Places as they stood when wine left them for other people.</summary>
+    internal List<Place> Leaving { get; } = [];
+
     /// <summary>The state after it, at the end of the book; for one that changes nothing in the fold, null.</summary>
     internal Cellar? After { get; set; }
 

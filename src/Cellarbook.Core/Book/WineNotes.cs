@@ -45,6 +45,17 @@ public sealed record WineNotes
     /// <summary>Schemes, cases, zone and type as stated.</summary>
     public StatedFacts Facts { get; init; } = StatedFacts.None;
 
+    /// <summary>What the must read when sugar first went in, by the reading's name; null where nothing was read, it was pitched already, or none went in.</summary>
+    public (string Name, NotedReading Reading)? ReadBeforeSugar { get; init; }
+
+    /// <summary>What the packets allow of which something is in this wine, by code.</summary>
+    public ImmutableList<Limits.LimitSet> Packets { get; init; } = [];
+
+    /// <summary>With what one more packet allows.</summary>
+    internal WineNotes Holding(Limits.LimitSet packet) => Packets.Contains(packet) ? this : this with { Packets = Ordered(Packets.Add(packet)) };
+
+    private static ImmutableList<Limits.LimitSet> Ordered(IEnumerable<Limits.LimitSet> packets) => [.. packets.OrderBy(packet => packet.Code, StringComparer.Ordinal)];
+
     /// <summary>Entries of both, each once: in time that grows with their number, because in a solera every cask has them all.</summary>
     private static ImmutableList<long> Joined(ImmutableList<long> one, ImmutableList<long> other)
     {
@@ -69,6 +80,8 @@ public sealed record WineNotes
             Malolactic = Malolactic == other.Malolactic ? Malolactic : Malolactic.Unknown,
             Colour = Colour == other.Colour ? Colour : null,
             Facts = Facts.Meet(other.Facts),
+            ReadBeforeSugar = ReadBeforeSugar == other.ReadBeforeSugar ? ReadBeforeSugar : null,
+            Packets = other.Packets.TrueForAll(Packets.Contains) ? Packets : Ordered(Packets.Union(other.Packets)),
         };
     }
 }

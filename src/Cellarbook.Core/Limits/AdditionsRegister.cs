@@ -35,11 +35,14 @@ public static class AdditionsRegister
                 if (posting.To.WineUsedIn is { } wine && posting.From.Material is { } code && book.Materials.Find(code) is { } material) rows.Add(Counted(book, deed, posting, wine, material, before.GetValueOrDefault(wine) ?? cellar.At(wine), cellar));
             rows.AddRange(Uncounted(book, deed, before, cellar));
         });
-        return rows;
+        // What was taken back after its period was closed stays in the register, and says so.
+        return [.. rows.Select(row => book.Find(row.Entry)?.TakenBackBy is { } by ? row with { Note = string.Join("; ", new[] { row.Note, $"taken back by entry {by}" }.Where(text => text.Length > 0)) } : row)];
     }
 
     private static IEnumerable<Account> Touched(Deed deed, Cellar cellar) =>
-        deed.Postings.Select(posting => posting.To.WineUsedIn).OfType<Account>().Concat(deed.Operation is Add or Pitch ? deed.Operation.NotedAt(cellar) : []).Distinct();
+        deed.Postings.Select(posting => posting.To.WineUsedIn).OfType<Account>().Concat(deed.Operation is Add or Pitch ? deed.Operation.NotedAt(cellar) : Treatments(deed).SelectMany(row => Imported.TreatedBy(row, cellar))).Distinct();
+
+    private static IEnumerable<ImportedRow> Treatments(Deed deed) => deed is { TakesBack: null, Operation: Imported imported } ? imported.Treatments : [];
 
     private static AdditionRow Counted(Book.Book book, Deed deed, Posting posting, Account wine, Material material, Place before, Cellar after)
     {
@@ -58,17 +61,19 @@ public static class AdditionsRegister
         var substance = worst?.Substance ?? (brings.Length > 0 ? brings[^1].Substance : material.Unstated.Count > 0 ? material.Unstated[0] : null);
         if (substance is null) return row;
         var dose = brings.Where(one => one.Substance == substance).Aggregate(SubstanceAmount.None, (sum, one) => sum + one.Amount);
+        // What is counted in pieces or drops has no mg/L; the verdict's sum says it in its own unit.
+        var isWeighed = substance.Unit == MaterialUnit.Milligrams;
         return row with
         {
             Substance = substance.Name,
-            Dose = dose.IsPositive ? dose.PerLitre(place.Volume) : null,
-            TotalSoFar = place.Carried?.Of(substance) is { } carried && carried.Added.IsPositive ? carried.Added.PerLitre(place.Volume) : null,
+            Dose = dose.IsPositive && isWeighed ? dose.PerLitre(place.Volume) : null,
+            TotalSoFar = place.Carried?.Of(substance) is { } carried && carried.Added.IsPositive && isWeighed ? carried.Added.PerLitre(place.Volume) : null,
             Limit = worst is null ? Sentence.Empty : worst.Row is { } limit ? $"{Sentence.Seed(worst.Set.Name)}: {LimitSpeech.Says(limit)}, {LimitWords.Spoken(worst.Basis)}" : Sentence.Seed(worst.Set.Name),
             Verdict = worst?.Word ?? "", Arithmetic = worst?.Arithmetic ?? Sentence.Empty, Source = worst is null ? "" : worst.Source + (worst.Seen ? "" : " (from memory)"),
         };
     }
 
-    /// <summary>What was written as free text, or pitched: kept as said, without a dose.</summary>
+    /// <summary>What was written as free text, came in by a journal file, or was pitched: kept as said, without a dose.</summary>
     private static IEnumerable<AdditionRow> Uncounted(Book.Book book, Deed deed, Dictionary<Account, Place> before, Cellar after)
     {
         var counted = deed.Postings.Where(posting => posting.To.WineUsedIn is not null).Select(posting => posting.From.Material).ToHashSet();
@@ -78,6 +83,9 @@ public static class AdditionsRegister
             Pitch pitch => (pitch.Cultures ?? []).Where(culture => !IsCounted(culture.Name)).Select(culture => (culture.Name ?? "", Amount(culture.Grams, culture.Millilitres, culture.Packets, null, null), culture.Batch ?? "unknown", culture.What ?? "culture")),
             _ => [],
         };
+        foreach (var treatment in Treatments(deed))
+            foreach (var account in Imported.TreatedBy(treatment, after))
+                yield return Row(deed, account, before.GetValueOrDefault(account) ?? after.At(account), after.At(account), treatment.Note ?? Category.Of(treatment.Category).Term, "") with { DoneBy = deed.Operation?.EnteredBy ?? "", Document = treatment.Document ?? "" };
         foreach (var (name, amount, batch, role) in said)
             foreach (var (account, was) in before)
                 yield return Row(deed, account, was, after.At(account), name, amount) with { Batch = batch, Role = role };

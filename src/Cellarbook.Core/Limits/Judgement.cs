@@ -25,18 +25,19 @@ public static class Judgement
             var carried = wine.Substances.GetValueOrDefault(substance);
             foreach (var basis in ofSubstance.GroupBy(row => row.Basis))
             {
-                notes.AddRange(basis.Where(row => !row.IsCompared && row.Kind != LimitKind.NoCap && (carried is not null || substance.Role == "practice") && RowScope.Of(row, wine, []) != Speaks.No && (row.Case.Length == 0 || wine.Cases.Contains(row.Case))));
+                notes.AddRange(basis.Where(row => !row.IsCompared && !RuleJudgement.Judges(set, row) && row.Kind != LimitKind.NoCap && (carried is not null || substance.Role == "practice") && RowScope.Of(row, wine, []) != Speaks.No && (row.Case.Length == 0 || wine.Cases.Contains(row.Case))));
                 if (!IsSpokenOf(substance, basis.Key, carried, wine)) { if (basis.Any(row => row.IsCompared && basis.Key != LimitBasis.AddedDose)) notMeasured.Add(substance); continue; }
                 foreach (var scheme in basis.GroupBy(row => row.Scheme))
                     verdicts.AddRange(new GroupJudgement(set, substance, basis.Key, [.. scheme], wine, forRelease).Verdicts());
             }
         }
+        verdicts.AddRange(RuleJudgement.Of(set, wine));
         verdicts.AddRange(Unnamed(set, wine));
         return new(set, verdicts, [.. notes.Distinct()], [.. notMeasured.Distinct()]);
     }
 
-    /// <summary>The wine against several sets.</summary>
-    public static IReadOnlyList<SetVerdict> Of(IEnumerable<LimitSet> sets, WineRecord wine, bool forRelease = false) => [.. sets.Select(set => Of(set, wine, forRelease))];
+    /// <summary>The wine against several sets, and what the packets allow that are in it.</summary>
+    public static IReadOnlyList<SetVerdict> Of(IEnumerable<LimitSet> sets, WineRecord wine, bool forRelease = false) => [.. sets.Concat(wine.Packets).Select(set => Of(set, wine, forRelease))];
 
     // A substance that was neither added nor measured gets no verdict, unless the book has a reading of its own for its level.
     private static bool IsSpokenOf(Substance substance, LimitBasis basis, SubstanceRecord? carried, WineRecord wine) =>
@@ -49,7 +50,7 @@ public static class Judgement
         foreach (var carried in wine.Substances.Values.OrderBy(carried => carried.Substance.Code, StringComparer.Ordinal))
         {
             var substance = carried.Substance;
-            if (substance.Role is "measure" or "practice" or "sugar" or "water" || substance.Code is "yan" or "thiamine" or "ammonium-salts" or "plant-proteins" or "so2" or "sorbic-acid" or "acidification-tartaric" or "deacidification-tartaric") continue;
+            if (substance.Role is "measure" or "practice" or "product" or "sugar" or "water" || substance.Code is "yan" or "thiamine" or "ammonium-salts" or "plant-proteins" or "so2" or "sorbic-acid" or "acidification-tartaric" or "deacidification-tartaric") continue;
             if (!carried.AddedInMust.IsPositive && !carried.AddedInWine.IsPositive && !carried.HasUnstated) continue;
             var rows = set.BySubstance[substance].Concat(substance.Towards.SelectMany(towards => set.BySubstance[towards.Other])).Where(row => RowScope.Of(row, wine, []) != Speaks.No).ToArray();
             var stages = rows.Aggregate(WineStages.None, (sum, row) => sum | row.Stages);

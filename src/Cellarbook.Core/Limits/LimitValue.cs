@@ -22,7 +22,10 @@ public enum LimitUnit
 public sealed record LimitValue(LimitUnit Unit, long Amount, string Text)
 {
     /// <summary>The figure with its unit, as pages say it.</summary>
-    public Sentence Said => Text.IndexOf(' ', StringComparison.Ordinal) is > 0 and var end ? $"{Text[..end]:figure} {Sentence.Seed(Text[(end + 1)..])}" : Sentence.Verbatim(Text);
+    public Sentence Said => Words ?? (Text.IndexOf(' ', StringComparison.Ordinal) is > 0 and var end ? $"{Text[..end]:figure} {Sentence.Seed(Text[(end + 1)..])}" : Sentence.Verbatim(Text));
+
+    /// <summary>Its words, where the text isn't a figure and its unit.</summary>
+    public Sentence? Words { get; init; }
 
     // 1 lb = 453.59237 g, 1 US gallon = 3.785411784 L, both exact by definition.
     private const long NanogramsOfPound = 453_592_370_000, MicrolitresOfThousandGallons = 3_785_411_784;

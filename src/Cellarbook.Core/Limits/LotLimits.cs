@@ -37,5 +37,7 @@ public sealed record LotLimits(string Name, IReadOnlyList<LimitSet> Sets, IReadO
         Of(bottling, cellar.ShelvesOfBottling(bottling).Select(cellar.At), sets, forRelease);
 
     private static LotLimits Of(string name, IEnumerable<Place> places, IReadOnlyList<LimitSet> sets, bool forRelease) =>
-        new(name, sets, [.. places.Select(place => (Place: place, Wine: WineOfPlace.Of(place))).Where(pair => pair.Wine is not null).Select(pair => new PlaceLimits(pair.Place, pair.Wine!, Judgement.Of(sets, pair.Wine!, forRelease)))]);
+        Of(name, sets, [.. places.Select(place => (Place: place, Wine: WineOfPlace.Of(place))).Where(pair => pair.Wine is not null).Select(pair => new PlaceLimits(pair.Place, pair.Wine!, Judgement.Of(sets, pair.Wine!, forRelease)))]);
+
+    private static LotLimits Of(string name, IReadOnlyList<LimitSet> sets, PlaceLimits[] places) => new(name, [.. sets.Concat(places.SelectMany(place => place.Wine.Packets)).Distinct()], places);
 }

@@ -30,18 +30,24 @@ internal sealed class RowJudgement(LimitSet set, Substance substance, LimitBasis
                 ? New(VerdictKind.Over, $"{substance.Said} was added; {barred}.") with { Value = amount.PerLitre(wine.Volume), Stays = true }
                 : New(VerdictKind.Within, $"None added; {barred}.") with { Room = SubstanceAmount.None };
         }
-        // A limit for one treatment looks at the largest; where single treatments aren't known, all of them together within it are enough.
-        if (row.PerTreatment && carried.HighestTreatment is { } single)
-            return Compare(SubstanceAmount.In(single, wine.Volume), row.Stages switch { WineStages.Must => (Sentence)$"{Milligrams(single)} in the largest treatment of must", WineStages.Wine => (Sentence)$"{Milligrams(single)} in the largest treatment of wine", _ => (Sentence)$"{Milligrams(single)} in the largest treatment" }, stays: true) with { Room = SubstanceAmount.In(new(Limit()), wine.Volume) };
+        if (row.PerTreatment) return OfTreatment();
         var verdict = Compare(amount, $"{Added(Grams(amount))} / {wine.Volume} = {Milligrams(amount.PerLitre(wine.Volume))}", stays: true);
-        if (row.PerTreatment && verdict.Kind == VerdictKind.Over)
-            return verdict with { Kind = VerdictKind.CannotSay, Excess = null, Stays = false, Missing = ["the doses of the single treatments"], Arithmetic = $"{verdict.Arithmetic} The limit is for one treatment." };
         if (verdict.Kind != VerdictKind.Over && all && OverLimit(carried.Highest))
             return verdict with { Kind = VerdictKind.Over, Stays = true, Room = SubstanceAmount.None, Excess = carried.Highest - new Dose(Limit()), Arithmetic = $"{verdict.Arithmetic} But a part of it had {Milligrams(carried.Highest)}, more than {LimitText()}; a blend doesn't undo that." };
-        return carried.HasUnstated && verdict.Kind != VerdictKind.Over
-            ? verdict with { Kind = VerdictKind.CannotSay, Missing = ["what the packet holds"], Arithmetic = $"{verdict.Arithmetic} Something was added whose packet doesn't state how much {substance.Said} it holds." }
-            : verdict;
+        return Stated(verdict);
     }
+
+    /// <summary>A limit for one treatment: each dose by itself, the largest that any part of the wine got counts. A further one may be as large as the limit.</summary>
+    private Verdict OfTreatment()
+    {
+        var single = row.Stages switch { WineStages.Must => carried.LargestInMust, WineStages.Wine => carried.LargestInWine, _ => CarriedDose.Larger(carried.LargestInMust, carried.LargestInWine) };
+        var said = row.Stages switch { WineStages.Must => (Sentence)$"{Milligrams(single)} in the largest treatment of must", WineStages.Wine => (Sentence)$"{Milligrams(single)} in the largest treatment of wine", _ => (Sentence)$"{Milligrams(single)} in the largest treatment" };
+        return Stated(Compare(SubstanceAmount.In(single, wine.Volume), said, stays: true) with { Room = SubstanceAmount.In(new(Limit()), wine.Volume) });
+    }
+
+    private Verdict Stated(Verdict verdict) => carried.HasUnstated && verdict.Kind != VerdictKind.Over
+        ? verdict with { Kind = VerdictKind.CannotSay, Missing = ["what the packet holds"], Arithmetic = $"{verdict.Arithmetic} Something was added whose packet doesn't state how much {substance.Said} it holds." }
+        : verdict;
 
     private Verdict OfLevel()
     {
@@ -104,17 +110,18 @@ internal sealed class RowJudgement(LimitSet set, Substance substance, LimitBasis
         var scale = limitPerKilogram != valuePerKilogram ? Million : 1;
         var valuePer = (long)((2 * parts + volume * scale) / (2 * volume * scale));
         var limitPer = (long)(limit / (volume * scale));
-        var unit = valuePerKilogram && limitPerKilogram ? "mg/kg" : "mg/L";
+        var isPerLitre = !(valuePerKilogram && limitPerKilogram);
+        var unit = isPerLitre ? PerLitre : " mg/kg";
         var difference = row.Kind == LimitKind.Min ? limit - parts : parts - limit;
         var over = difference > 0;
         var near = !over && row.Kind == LimitKind.Max && parts * 100 >= limit * set.NearPercent && limit > 0;
         var by = (long)((Int128.Abs(difference) + volume * scale - 1) / (volume * scale));
-        var off = $"{Figure((long)(Int128.Abs(difference) / (volume * scale)))} {unit}";
+        var off = $"{Figure((long)(Int128.Abs(difference) / (volume * scale)))}{unit}";
         Sentence end = over ? $": {Off(off)}" : row.Kind == LimitKind.Max ? $": {off:figure} left" : Sentence.Empty;
         return New(over ? VerdictKind.Over : near ? VerdictKind.Near : VerdictKind.Within, $"{said}; {LimitText()}{density}{end}.") with
         {
-            Value = unit == "mg/L" ? new Dose(valuePer) : null, Limit = unit == "mg/L" ? new Dose(limitPer) : null, Excess = over ? new Dose(by) : null,
-            Room = row.Kind == LimitKind.Max && unit == "mg/L" ? new SubstanceAmount(over ? 0 : (long)Int128.Min(-difference / (Million * scale), long.MaxValue)) : null,
+            Value = isPerLitre ? new Dose(valuePer) : null, Limit = isPerLitre ? new Dose(limitPer) : null, Excess = over ? new Dose(by) : null,
+            Room = row.Kind == LimitKind.Max && isPerLitre ? new SubstanceAmount(over ? 0 : (long)Int128.Min(-difference / (Million * scale), long.MaxValue)) : null,
         };
     }
 
@@ -142,9 +149,16 @@ internal sealed class RowJudgement(LimitSet set, Substance substance, LimitBasis
 
     private Verdict New(VerdictKind kind, Sentence arithmetic) => new() { Set = set, Row = row, Substance = substance, Basis = basis, Kind = kind, Arithmetic = arithmetic };
 
-    private static Sentence Grams(SubstanceAmount amount) => Sentence.Figure(Figure(amount.Nanograms / 1000) + " g");
+    private Sentence Grams(SubstanceAmount amount) => substance.Unit switch
+    {
+        MaterialUnit.Milligrams => Sentence.Figure(Figure(amount.Nanograms / 1000) + " g"),
+        MaterialUnit.Microlitres => Sentence.Figure(Figure(amount.Nanograms / 1000) + " mL"),
+        _ => amount.Nanograms == Million ? "1 piece" : (Sentence)$"{Figure(amount.Nanograms):figure} pieces",
+    };
 
-    private static Sentence Milligrams(Dose dose) => Sentence.Figure(Figure(dose.NanogramsPerLitre) + " mg/L");
+    private Sentence Milligrams(Dose dose) => Sentence.Figure(Figure(dose.NanogramsPerLitre) + PerLitre);
+
+    private string PerLitre => substance.Unit switch { MaterialUnit.Milligrams => " mg/L", MaterialUnit.Microlitres => " µL/L", _ => "/L" };
 
     // Three decimals are enough for the eye; a figure that would vanish in them is written whole.
     private static string Figure(long nanograms)

@@ -12,7 +12,7 @@ namespace Cellarbook.Core.Limits;
 /// <param name="Code">Kebab-case word that files and JSON use, such as "so2".</param>
 /// <param name="Name">In words.</param>
 /// <param name="ENumber">E number, empty where it has none.</param>
-/// <param name="Role">"additive", "processing-aid", "both", "sugar", "spirit", "water", "measure" (a level, not added) or "practice".</param>
+/// <param name="Role">"additive", "processing-aid", "both", "sugar", "spirit", "water", "measure" (a level, not added), "practice" or "product" (a packet speaking of itself).</param>
 /// <param name="Allergen">The allergen it is or comes from, empty where none.</param>
 /// <param name="Reading">The reading of a measurement that stands for its content, such as "totalSo2MgPerLitre"; empty where the book has none of its own.</param>
 /// <param name="Source">Where this is from.</param>
@@ -22,6 +22,9 @@ public sealed record Substance(string Code, string Name, string ENumber, string 
 {
     /// <summary>Its name, as pages say it.</summary>
     public Sentence Said => Sentence.Seed(Name);
+
+    /// <summary>What it is counted in: a million units to a milligram, a microlitre or a piece. All but what a packet speaks of itself is weighed.</summary>
+    public MaterialUnit Unit { get; init; }
 
     /// <summary>What this substance counts towards besides itself: bluestone is copper, an acid is acidity added.</summary>
     public IReadOnlyList<CountsTowards> Towards { get; internal set; } = [];
@@ -42,6 +45,12 @@ public static class Substances
 
     /// <summary>All of them in the order of the file.</summary>
     public static IReadOnlyList<Substance> All { get; } = [.. Seed.Rows("seed/limits/substances.csv").Select(row => ByCode[row["code"]])];
+
+    /// <summary>Sugar that raises the strength: counted while it is must, because what goes into wine sweetens it.</summary>
+    public static Substance Enrichment { get; } = ByCode["enrichment"];
+
+    /// <summary>Water and sugar that went into must or wine, by volume: whole microlitres stand for its units.</summary>
+    public static Substance Amelioration { get; } = ByCode["amelioration"];
 
     /// <summary>The substance of that code, or null.</summary>
     public static Substance? Find(string code) => ByCode.GetValueOrDefault(code);

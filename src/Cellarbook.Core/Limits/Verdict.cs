@@ -60,11 +60,14 @@ public sealed record Verdict
     /// <summary>Entries of the analyses it rests on.</summary>
     public IReadOnlyList<long> Analyses { get; init; } = [];
 
+    /// <summary>Where a rule is written that stands in no row, and whether that text was read.</summary>
+    public (string Source, bool Seen)? Cited { get; init; }
+
     /// <summary>Where the limit is written.</summary>
-    public string Source => Row?.Source ?? Set.Source;
+    public string Source => Cited?.Source ?? Row?.Source ?? Set.Source;
 
     /// <summary>True when that text was read; false when the figure is from memory.</summary>
-    public bool Seen => Row?.Seen ?? false;
+    public bool Seen => Cited?.Seen ?? Row?.Seen ?? false;
 
     /// <summary>The verdict in a word: "within", "near", "over", "cannot say".</summary>
     public string Word => Kind switch { VerdictKind.Within => "within", VerdictKind.Near => "near", VerdictKind.Over => "over", _ => "cannot say" };

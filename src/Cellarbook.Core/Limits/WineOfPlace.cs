@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using Cellarbook.Core.Book;
+using Cellarbook.Core.Chemistry;
 using Cellarbook.Core.Quantities;
 
 namespace Cellarbook.Core.Limits;
@@ -22,8 +23,15 @@ public static class WineOfPlace
         foreach (var substance in Substances.All)
             if (substance is { Role: "measure", Reading.Length: > 0 } && substance.Code is not ("strength" or "sugar") && notes.Readings.GetValueOrDefault(substance.Reading) is { } reading && GramsPerLitre(reading.Text) is { } level)
                 levels.Add(substance, new(level.NanogramsPerLitre, false, reading.Entry));
+        var (natural, naturalFrom) = Natural(notes);
+        // What was titrated in the juice stands for its fixed acid; of wine it has to be stated.
+        var acid = notes.Facts.FixedAcid ?? (isMust && levels.TryGetValue(TotalAcidity, out var titrated) ? new Dose(titrated.Amount) : null);
         return new WineRecord
         {
+            Natural = natural,
+            NaturalFrom = naturalFrom,
+            FixedAcid = acid,
+            FixedAcidFrom = notes.Facts.FixedAcid is null ? "as titrated" : "stated",
             Volume = place.Volume,
             Stage = isMust ? WineStages.Must : WineStages.Wine,
             Colour = LimitWords.ColourOf(notes.Colour),
@@ -40,6 +48,7 @@ public static class WineOfPlace
             Schemes = [.. notes.Facts.Schemes],
             Cases = [.. notes.Facts.Cases],
             Zone = notes.Facts.Zone,
+            Packets = notes.Packets,
             HarvestFrom = first,
             HarvestTo = last,
             // Must is judged by the day of what was last done to it; wine of several days by the last; wine that came in as such by the day it came.
@@ -50,9 +59,21 @@ public static class WineOfPlace
         };
     }
 
+    private static readonly Substance TotalAcidity = Substances.Find("total-acidity")!;
+
+    /// <summary>The natural strength: as stated, else by the reading before the first sugar, through the must table; half up to 0.01 % vol.</summary>
+    private static (Strength?, Sentence) Natural(WineNotes notes)
+    {
+        if (notes.Facts.NaturalStrength is { } stated) return (stated, "stated");
+        if (notes.ReadBeforeSugar is not var (name, reading) || !double.TryParse(reading.Text, NumberStyles.Float, CultureInfo.InvariantCulture, out var figure)) return (null, Sentence.Empty);
+        var gravity = name switch { "oechsle" => 1 + figure / 1000, "brix" => BrixScale.ToGravity(figure), _ => figure };
+        var abv = PotentialAlcohol.AbvFromGravity(gravity, (double)Limits.Enrichment.SugarOfOnePercent);
+        return double.IsFinite(abv) && abv is > 0 and < 30 ? (new Strength((int)Math.Floor(abv * 100 + 0.5)), name switch { "oechsle" => $"{reading.Text:figure} °Oe read before the sugar, entry {reading.Entry}", "brix" => $"{reading.Text:figure} °Bx read before the sugar, entry {reading.Entry}", _ => (Sentence)$"gravity {reading.Text:figure} read before the sugar, entry {reading.Entry}" }) : (null, Sentence.Empty);
+    }
+
     private static SubstanceRecord Record(CarriedDose dose) => new(dose.Substance)
     {
-        AddedInMust = dose.AddedInMust, AddedInWine = dose.AddedInWine, Highest = dose.Highest, Standing = dose.Standing, HasUnstated = dose.HasUnstated,
+        AddedInMust = dose.AddedInMust, AddedInWine = dose.AddedInWine, Highest = dose.Highest, LargestInMust = dose.LargestInMust, LargestInWine = dose.LargestInWine, Standing = dose.Standing, HasUnstated = dose.HasUnstated,
         Analysed = dose.HowMuchAnalysed, Analyses = [.. dose.Analyses.Select(entry => (long)entry.Number)],
     };
 

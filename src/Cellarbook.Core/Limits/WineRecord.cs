@@ -16,8 +16,11 @@ public sealed record SubstanceRecord(Substance Substance)
     /// <summary>The highest dose any part of it had.</summary>
     public Dose Highest { get; init; }
 
-    /// <summary>The highest single addition; null when not known.</summary>
-    public Dose? HighestTreatment { get; init; }
+    /// <summary>The largest single dose any part of it got while it was must.</summary>
+    public Dose LargestInMust { get; init; }
+
+    /// <summary>The largest single dose any part of it got since it is wine.</summary>
+    public Dose LargestInWine { get; init; }
 
     /// <summary>What it stands at: found by the last analysis, with later additions on top; without one, what was added.</summary>
     public SubstanceAmount Standing { get; init; }
@@ -78,6 +81,21 @@ public sealed record WineRecord
     /// <summary>Wine-growing zone.</summary>
     public string? Zone { get; init; }
 
+    /// <summary>Natural strength of the must it was, before any sugar; null when nobody stated it and nothing was read.</summary>
+    public Strength? Natural { get; init; }
+
+    /// <summary>Where the natural strength comes from, in words.</summary>
+    public Sentence NaturalFrom { get; init; } = Sentence.Empty;
+
+    /// <summary>Fixed acid of the juice before fermentation; null when not known.</summary>
+    public Dose? FixedAcid { get; init; }
+
+    /// <summary>Where the fixed acid comes from, in words.</summary>
+    public Sentence FixedAcidFrom { get; init; } = Sentence.Empty;
+
+    /// <summary>What packets and boxes allow of which something is in it: held against it besides the sets that are in force.</summary>
+    public IReadOnlyList<LimitSet> Packets { get; init; } = [];
+
     /// <summary>First harvest year in it.</summary>
     public int? HarvestFrom { get; init; }
 
@@ -112,7 +130,8 @@ public sealed record WineRecord
                 AddedInMust = stage == WineStages.Must ? before.AddedInMust + counted : before.AddedInMust,
                 AddedInWine = stage == WineStages.Must ? before.AddedInWine : before.AddedInWine + counted,
                 Standing = before.Standing + counted,
-                HighestTreatment = before.HighestTreatment is { } single && single > dose ? single : before.HighestTreatment is null && !(before.AddedInMust + before.AddedInWine).IsNil ? null : dose,
+                LargestInMust = stage == WineStages.Must && dose > before.LargestInMust ? dose : before.LargestInMust,
+                LargestInWine = stage != WineStages.Must && dose > before.LargestInWine ? dose : before.LargestInWine,
             };
             var total = (after.AddedInMust + after.AddedInWine).PerLitre(Volume);
             all = all.SetItem(substance, after with { Highest = total > before.Highest ? total : before.Highest });

@@ -22,6 +22,7 @@ public sealed class Habits
         FoamRoomPercent = Whole("foamRoomPercent");
         SugarLeftAt = Find("sugarLeftAt");
         MuchMustLitres = Whole("muchMustLitres");
+        RestockDays = Whole("restockDays");
     }
 
     /// <summary>Those of the seed file.</summary>
@@ -59,6 +60,9 @@ public sealed class Habits
 
     /// <summary>Must, L, whose ferment can fill a room with a dangerous share of carbon dioxide.</summary>
     public int MuchMustLitres { get; }
+
+    /// <summary>Days after whose last use a material isn't missed any more.</summary>
+    public int RestockDays { get; }
 
     private int Whole(string name) => (int)Find(name);
 

@@ -27,6 +27,10 @@ public enum Standout
     NotTouched,
     /// <summary>Wine whose strength nobody has stated.</summary>
     StrengthUnstated,
+    /// <summary>Material in store after its best-before day.</summary>
+    OutOfDate,
+    /// <summary>Of a material in use little or nothing is left.</summary>
+    LowStock,
     /// <summary>A vessel in use whose capacity nobody knows.</summary>
     CapacityUnknown,
 }
@@ -61,6 +65,9 @@ public sealed record Finding(Standout What)
     /// <summary>The limit it is over.</summary>
     public Limits.Verdict? Over { get; init; }
 
+    /// <summary>The delivery in store; for a low stock the newest one.</summary>
+    public Stores.StoreLine? Store { get; init; }
+
     /// <summary>The measurement that no longer agrees.</summary>
     public Disagreement? Disagreement { get; init; }
 }
@@ -82,6 +89,7 @@ public static class StandsOut
         found.AddRange(book.Now.Vessels.Where(vessel => vessel.Held.IsPositive && book.Vessels.GetValueOrDefault(vessel.Code)?.Capacity is null)
             .Select(vessel => new Finding(Standout.CapacityUnknown) { Vessel = vessel.Code, Lot = vessel.Lot, Volume = vessel.Held }));
         found.AddRange(book.Disagreements.Select(disagreement => Disagrees(book, disagreement)));
+        Stock(book, today, habits, found);
         var over = Limits.OverLimits.In(book.Now, book.LimitsInForce(today));
         // The first limit and its worst place stand for a lot or bottling; of the others it is said how many there are.
         foreach (var of in over.GroupBy(pair => (pair.Place.Account.Name, IsBottled: pair.Place.Account.Section == Section.Bottled)))
@@ -141,6 +149,15 @@ public static class StandsOut
         if (place.Standing.Strength is null) found.Add(finding with { What = Standout.StrengthUnstated });
     }
 
+    /// <summary>Deliveries past their day; and materials that are used, of which little is left, each once.</summary>
+    private static void Stock(Book.Book book, DateOnly today, Habits habits, List<Finding> found)
+    {
+        var lines = Stores.StoreLine.All(book, today);
+        found.AddRange(lines.Where(line => line.IsOutOfDate).Select(line => new Finding(Standout.OutOfDate) { Store = line, Days = today.DayNumber - line.Place.Delivery!.BestBefore!.Value.DayNumber }));
+        found.AddRange(lines.Where(line => line.IsLow).GroupBy(line => line.Material.Code).Where(group => today.DayNumber - group.Max(line => line.Place.LastDay.DayNumber) <= habits.RestockDays)
+            .Select(group => new Finding(Standout.LowStock) { Store = group.Last() }));
+    }
+
     private static Volume? Capacity(Book.Book book, Place place) => place.Account.InVessel ? book.Vessels.GetValueOrDefault(place.Account.Place)?.Capacity : null;
 
     private static double Percent(Volume part, Volume whole) => part.Microlitres * 100.0 / whole.Microlitres;
@@ -163,5 +180,5 @@ public static class StandsOut
         Disagreement = disagreement,
     };
 
-    private static IReadOnlyList<Finding> InOrder(List<Finding> found) => [.. found.OrderBy(finding => finding.What).ThenByDescending(finding => finding.Days).ThenBy(finding => finding.Lot, StringComparer.Ordinal).ThenBy(finding => finding.Vessel, StringComparer.Ordinal)];
+    private static IReadOnlyList<Finding> InOrder(List<Finding> found) => [.. found.OrderBy(finding => finding.What).ThenByDescending(finding => finding.Days).ThenBy(finding => finding.Lot, StringComparer.Ordinal).ThenBy(finding => finding.Vessel, StringComparer.Ordinal).ThenBy(finding => finding.Store?.Material.Code, StringComparer.Ordinal).ThenBy(finding => finding.Store?.Place.Account.Place, StringComparer.Ordinal)];
 }

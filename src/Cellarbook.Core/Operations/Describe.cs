@@ -1,5 +1,6 @@
 using Cellarbook.Core.Book;
 using Cellarbook.Core.Limits;
+using Cellarbook.Core.Quantities;
 
 namespace Cellarbook.Core.Operations;
 
@@ -21,10 +22,17 @@ public sealed record Describe : NoteOperation
     /// <summary>still, semi-sparkling, carbonated, sparkling, quality-sparkling, liqueur, partially-fermented, not-of-grapes.</summary>
     public string? Type { get; init; }
 
+    /// <summary>Natural strength of the must before any sugar went in, from its must weight: what enrichment is counted from.</summary>
+    public Strength? NaturalAbv { get; init; }
+
+    /// <summary>Fixed acid of the juice before fermentation, g/L as tartaric acid: what amelioration is counted from.</summary>
+    public Reading? FixedAcidGramsPerLitre { get; init; }
+
     internal override void Decide(Deciding deciding)
     {
         deciding.PlaceOf(Lot, Vessel, "");
-        if (Colour is null && Schemes is null && Cases is null && Zone is null && Type is null) deciding.Refuse(RefusalCode.Missing, "colour", "Say something of the wine: colour, schemes, cases, zone or type.");
+        if (Colour is null && Schemes is null && Cases is null && Zone is null && Type is null && NaturalAbv is null && FixedAcidGramsPerLitre is null) deciding.Refuse(RefusalCode.Missing, "colour", "Say something of the wine: colour, schemes, cases, zone, type, natural strength or fixed acid.");
+        if (FixedAcidGramsPerLitre is { } acid && (Acid is null || acid.Value is <= 0 or > 100)) deciding.Refuse(acid.Value <= 0 ? RefusalCode.NotPositive : RefusalCode.TooLargeNumber, "fixedAcidGramsPerLitre", "A fixed acid lies above nil and below 100 g/L.");
         if (Colour is not null && LimitWords.ColourOf(Colour) is null) deciding.Refuse(RefusalCode.UnknownWord, "colour", $"“{Names.Shown(Colour)}” is no colour that limits know. Say white, rosé or red.");
         if (Zone is not null && !LimitWords.Zones.Contains(Zone)) deciding.Refuse(RefusalCode.UnknownWord, "zone", $"“{Names.Shown(Zone)}” is no zone. Use {string.Join(", ", LimitWords.Zones)}.");
         if (Type is not null && Type != LimitWords.NotOfGrapes && !LimitWords.Products.ContainsKey(Type)) deciding.Refuse(RefusalCode.UnknownWord, "type", $"“{Names.Shown(Type)}” is no type of wine. Use {string.Join(", ", LimitWords.Products.Keys.Append(LimitWords.NotOfGrapes))}.");
@@ -37,9 +45,11 @@ public sealed record Describe : NoteOperation
         Facts = notes.Facts with
         {
             Schemes = Schemes is null ? notes.Facts.Schemes : [.. Schemes], Cases = Cases is null ? notes.Facts.Cases : [.. Cases],
-            Zone = Zone ?? notes.Facts.Zone, Type = Type ?? notes.Facts.Type,
+            Zone = Zone ?? notes.Facts.Zone, Type = Type ?? notes.Facts.Type, NaturalStrength = NaturalAbv ?? notes.Facts.NaturalStrength, FixedAcid = Acid ?? notes.Facts.FixedAcid,
         },
     };
+
+    private Dose? Acid => FixedAcidGramsPerLitre is { } acid && Dose.ReadGramsPerLitre(acid.Text, out var dose) == ExactNumber.Fault.None ? dose : null;
 
     private static void CheckWords(Deciding deciding, IReadOnlyList<string>? words, string path, Func<LimitRow, string> of)
     {

@@ -26,6 +26,15 @@ public sealed record DescribeMaterial : Operation
     /// <summary>What it brings into wine.</summary>
     public IReadOnlyList<Content>? Contents { get; init; }
 
+    /// <summary>The most of it that the packet allows, in what it is counted in; goes with the volume that is for.</summary>
+    public Reading? AtMost { get; init; }
+
+    /// <summary>The volume that the most is for, such as 23 L.</summary>
+    public Volume? AtMostInLitres { get; init; }
+
+    /// <summary>What else the packet allows, as rows of a limit set; source and whether it was seen may be left out: the packet, read.</summary>
+    public IReadOnlyList<LimitLine>? Limits { get; init; }
+
     /// <summary>The allergen it is or holds.</summary>
     public string? Allergen { get; init; }
 
@@ -64,7 +73,29 @@ public sealed record DescribeMaterial : Operation
             if (content.MgInOne is { Value: < 0 }) deciding.Refuse(RefusalCode.NotPositive, $"contents[{i}].mgInOne", "A content can't be below nil.");
             else if (content.MgInOne is { Value: > 1_000_000 }) deciding.Refuse(RefusalCode.TooLargeNumber, $"contents[{i}].mgInOne", "That is more than a kilogram in one. Check the figure.");
         }
+        CheckPacket(deciding);
     }
+
+    private void CheckPacket(Deciding deciding)
+    {
+        if (AtMost is { } most)
+        {
+            if (AtMostInLitres is null) deciding.Refuse(RefusalCode.Missing, "atMostInLitres", "Say in how much wine: the packet allows so much in so many litres.");
+            if (most.Value <= 0) deciding.Refuse(RefusalCode.NotPositive, "atMost", "The most must be above nil. What must not go in at all is said by a row of kind “prohibited”.");
+            else if (Most is null) deciding.Refuse(CountedIn == "pieces" ? RefusalCode.TooFine : RefusalCode.TooLargeNumber, "atMost", CountedIn == "pieces" ? "Give whole pieces, and so much more wine that they are for." : "Give it to at most three decimals, and at most a thousand tonnes.");
+        }
+        else if (AtMostInLitres is not null) deciding.Refuse(RefusalCode.Missing, "atMost", "Say how much of it the packet allows in that volume.");
+        if (AtMostInLitres is not null) deciding.Positive(AtMostInLitres, "atMostInLitres");
+        if (Limits is not { Count: > 0 }) return;
+        foreach (var fault in LimitSetReader.Read(Lines, PacketLimits.About(Code!, Name ?? "")).Faults)
+            deciding.Refuse(RefusalCode.LimitsUnreadable, fault.Column.Length > 0 ? $"limits[{fault.Row - 1}].{fault.Column}" : $"limits[{fault.Row - 1}]", Sentence.Verbatim(fault.ToString()), fault.Row);
+    }
+
+    private MaterialAmount? Most => AtMost is { } most && ExactNumber.Read(most.Text, CountedIn == "pieces" ? 0 : 3, out var units) == ExactNumber.Fault.None && units > 0 && units <= MaterialAmount.Most.Units ? new(units) : null;
+
+    private IReadOnlyList<LimitLine> Lines => [.. (Limits ?? []).Select(line => line with { Source = string.IsNullOrWhiteSpace(line.Source) ? ThePacket : line.Source, Seen = string.IsNullOrWhiteSpace(line.Seen) ? "text" : line.Seen })];
+
+    private const string ThePacket = "the packet, as entered";
 
     /// <summary>The material as this describes it.</summary>
     internal Material Material
@@ -72,7 +103,7 @@ public sealed record DescribeMaterial : Operation
         get
         {
             var unit = CountedIn switch { "grams" => MaterialUnit.Milligrams, "millilitres" => MaterialUnit.Microlitres, _ => MaterialUnit.Pieces };
-            return new()
+            return new Material
             {
                 Code = Code!,
                 Name = Name!,
@@ -84,9 +115,9 @@ public sealed record DescribeMaterial : Operation
                 Cautions = Cautions ?? [],
                 Note = Note ?? "",
                 IsOwn = true,
-                Contents = [.. (Contents ?? []).Where(content => content.MgInOne is not null).Select(content => new MaterialContent(Substances.Find(content.Substance!)!, InOne(content.MgInOne!.Value, unit), $"{content.MgInOne.Value.Text} mg in one", "the packet, as entered", "definition"))],
+                Contents = [.. (Contents ?? []).Where(content => content.MgInOne is not null).Select(content => new MaterialContent(Substances.Find(content.Substance!)!, InOne(content.MgInOne!.Value, unit), $"{content.MgInOne.Value.Text} mg in one", ThePacket, "definition"))],
                 Unstated = [.. (Contents ?? []).Where(content => content.MgInOne is null).Select(content => Substances.Find(content.Substance!)!)],
-            };
+            }.Stating(Most, AtMostInLitres ?? Volume.None, Lines, ThePacket);
         }
     }
 

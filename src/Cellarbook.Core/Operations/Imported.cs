@@ -27,6 +27,21 @@ public sealed record Imported : Operation
     /// <summary>The event this one takes back, if its rows say so.</summary>
     internal string? TakesBackEvent => Rows?.FirstOrDefault(row => row.Reverses is not null)?.Reverses;
 
+    /// <summary>Rows that moved nothing: what was added then, as the file tells it.</summary>
+    internal IEnumerable<ImportedRow> Treatments => (Rows ?? []).Where(row => row.Reverses is null && Book.Category.Of(row.Category).MovesNothing);
+
+    /// <summary>The places that such a row treated.</summary>
+    internal static IEnumerable<Account> TreatedBy(ImportedRow row, Cellar cellar)
+    {
+        if ((row.LotFrom ?? row.LotTo) is not { } lot) return [];
+        var named = row.VesselFrom ?? row.VesselTo;
+        return cellar.AccountsOfLot(lot).Concat(cellar.ShelvesOfBottling(lot)).Where(account => named is null ? !cellar.At(account).IsEmpty : account.Place == named);
+    }
+
+    internal override IEnumerable<Account> NotedAt(Cellar cellar) => [.. Treatments.SelectMany(row => TreatedBy(row, cellar)).Distinct()];
+
+    internal override WineNotes NotesAfter(WineNotes notes, Deed deed) => notes with { Additions = notes.Additions.Add(deed.Entry) };
+
     internal override void Decide(Deciding deciding) => new EventPostings(deciding, this).Decide();
 }
 

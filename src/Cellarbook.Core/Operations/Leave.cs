@@ -117,6 +117,8 @@ public sealed record Lose : LeaveOperation
 /// <summary>Something leaves on purpose: sold, given away, drunk, tasted, analysed, destroyed, exported, sent in bond, for distilling or vinegar.</summary>
 public sealed record Remove : LeaveOperation
 {
+    internal override bool Releases => WaysOut.IsRelease(As);
+
     private static readonly HashSet<string> Ways = ["sold", "gift", "ownUse", "tasting", "analysis", "sample", "destroyed", "export", "inBond", "distilling", "vinegar"];
 
     private protected override IReadOnlySet<string> Words => Ways;

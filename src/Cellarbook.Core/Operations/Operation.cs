@@ -112,6 +112,10 @@ public abstract record Operation
     /// <summary>Words of the operation that say how or where to, such as "cleaned", "sold", "breakage"; cautions go by them.</summary>
     internal virtual IEnumerable<string> SaidWords => [];
 
+    /// <summary>True when it hands wine to other people.</summary>
+    [JsonIgnore]
+    internal virtual bool Releases => false;
+
     /// <summary>What the operation calls the materials it uses.</summary>
     internal virtual IEnumerable<string> MaterialsNamed => [];
 

@@ -16,6 +16,9 @@ public static class WaysOut
     /// <summary>What a word means.</summary>
     public static string Meaning(string word) => ByWord[word]["meaning"];
 
+    /// <summary>True for a way by which wine gets to other people: then it is held against limits as for the market, by what was measured.</summary>
+    public static bool IsRelease(string? word) => word is not null && ByWord.TryGetValue(word, out var row) && row["release"] == "yes";
+
     /// <summary>The category a word means in a section, or null where it means none.</summary>
     public static Category? Find(string word, Section section) =>
         ByWord.TryGetValue(word, out var row) && row.GetValueOrDefault(section.Word()) is { Length: > 0 } code ? Category.Of(code) : null;

@@ -79,6 +79,7 @@ internal sealed class WayIntoBottles(string bottling)
     private readonly Dictionary<(string Name, string Place, Section Section), int> numbers = [];
     private readonly List<long> volumes = [];
     private readonly List<bool> ends = [];
+    private readonly HashSet<long> takenBack = [];
 
     private enum Way : byte
     {
@@ -93,6 +94,7 @@ internal sealed class WayIntoBottles(string bottling)
     /// <summary>Reads a deed, in book order.</summary>
     public void Read(Deed deed)
     {
+        if (deed.TakesBack is { } taken) takenBack.Add(taken);
         Int128 balance = 0;
         var start = 0;
         var shrinks = deed.Postings.Any(posting => Folding.StaysOf(posting.To) == Stays.Doses);
@@ -101,7 +103,7 @@ internal sealed class WayIntoBottles(string bottling)
             var posting = deed.Postings[i];
             if (posting.Category.IsOfStores)
             {
-                if ((posting.To.WineUsedIn ?? (posting.IsTakenBack ? posting.From.WineUsedIn : null)) is { } wine) steps.Add(new(deed, i, Number(wine), 0, 0, Way.Use));
+                if (posting.To.WineUsedIn is { } wine) steps.Add(new(deed, i, Number(wine), 0, 0, Way.Use));
                 continue;
             }
             if (posting.Volume.IsNil) continue;
@@ -144,9 +146,9 @@ internal sealed class WayIntoBottles(string bottling)
             if (way is Way.Use or Way.Receipt)
             {
                 if (shares[from] == 0) continue;
-                var posting = deed.Postings[at];
-                if (way == Way.Receipt) receipt(deed, posting, shares[from]);
-                else use(deed, posting.From.Material is null ? posting with { From = posting.To, To = posting.From } : posting, posting.IsTakenBack ? -shares[from] : shares[from]);
+                if (way == Way.Receipt) receipt(deed, deed.Postings[at], shares[from]);
+                // What was taken back is in no bottle, wherever the wine went meanwhile.
+                else if (!takenBack.Contains(deed.Entry)) use(deed, deed.Postings[at], shares[from]);
                 continue;
             }
             if (!ends[from]) shares[from] = (1 - part) * shares[from] + part * shares[to];

@@ -41,7 +41,8 @@ public sealed class Catalogue
     {
         var contents = Seed.Rows("seed/materials/contents.csv").ToLookup(row => row["material"]);
         var kits = Seed.Rows("seed/materials/kits.csv").ToLookup(row => row["kit"]);
-        return Seed.Rows("seed/materials/materials.csv").Select(row => Read(row, contents[row["code"]], kits[row["code"]])).ToFrozenDictionary(material => material.Code, StringComparer.Ordinal);
+        var packets = Seed.Rows("seed/materials/packets.csv").ToLookup(row => row["material"]);
+        return Seed.Rows("seed/materials/materials.csv").Select(row => Read(row, contents[row["code"]], kits[row["code"]]).Stating(packets[row["code"]])).ToFrozenDictionary(material => material.Code, StringComparer.Ordinal);
     }
 
     private static Material Read(IReadOnlyDictionary<string, string> row, IEnumerable<IReadOnlyDictionary<string, string>> contents, IEnumerable<IReadOnlyDictionary<string, string>> kit)

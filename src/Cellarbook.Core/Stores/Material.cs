@@ -77,6 +77,9 @@ public sealed record Material
     /// <summary>Substances it holds without the packet saying how much.</summary>
     public IReadOnlyList<Substance> Unstated { get; init; } = [];
 
+    /// <summary>What the packet allows; null where it states no limit.</summary>
+    public LimitSet? Packet { get; init; }
+
     /// <summary>What its box holds; null unless it is a kit.</summary>
     public KitContents? Kit { get; init; }
 

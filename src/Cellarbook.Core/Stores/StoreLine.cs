@@ -10,6 +10,9 @@ namespace Cellarbook.Core.Stores;
 /// <param name="IsLow">True when of the material, all deliveries together, less than a fifth of the newest delivery is left (common practice, no source).</param>
 public sealed record StoreLine(Place Place, Material Material, bool IsOutOfDate, bool IsLow)
 {
+    /// <summary>What is left of the material, all deliveries together.</summary>
+    public MaterialAmount Left { get; init; }
+
     /// <summary>What a material's stock is low against: this part of its newest delivery.</summary>
     private const int LowPart = 5;
 
@@ -27,7 +30,7 @@ public sealed record StoreLine(Place Place, Material Material, bool IsOutOfDate,
             var left = places.Aggregate(MaterialAmount.None, (sum, place) => sum + place.Material);
             var newest = places.Select(place => place.Delivery).LastOrDefault(facts => facts is { MixedFrom.IsEmpty: true, Kit: null });
             var low = newest is not null && newest.Amount.Units > 1 && left.Units * LowPart < newest.Amount.Units;
-            lines.AddRange(places.Where(place => usedUp || place.Material.IsPositive || (low && place == places[^1])).Select(place => new StoreLine(place, material, place.Material.IsPositive && place.Delivery?.BestBefore < day, low)));
+            lines.AddRange(places.Where(place => usedUp || place.Material.IsPositive || (low && place == places[^1])).Select(place => new StoreLine(place, material, place.Material.IsPositive && place.Delivery?.BestBefore < day, low) { Left = left }));
         }
         return [.. lines.OrderBy(line => line.Material.Name, StringComparer.Ordinal).ThenBy(line => line.Place.FirstDay)];
     }

@@ -34,7 +34,7 @@ public static class BookApi
         group.MapGet("", Summary).WithName("book").WithSummary("What the book is: premises, regimes, time zone, last entry and its hash.");
         group.MapGet("/entries", Entries).WithName("entries").WithSummary("Entries, newest first, by page; q searches text, category and account what was posted.")
             .WithDescription("The answer's next is what to give as beyond for the next page.").Produces<EntriesAnswer>();
-        group.MapGet("/entries/{number:long}", (long number, OpenBook book) => book.Store.Read(number) is { } entry ? TypedResults.Ok(OperationAnswer.Of(entry, FlagsOf(book, number), whole: true)) : Problem.NotFound(RefusalCode.UnknownEntry, "number", $"There is no entry {number}."))
+        group.MapGet("/entries/{number:long}", (long number, OpenBook book) => book.Store.Read(number) is { } entry ? TypedResults.Ok(OperationAnswer.Of(entry, [.. FlagsOf(book, number), .. book.Read(found => found.ReleaseFlags(new(number)))], whole: true)) : Problem.NotFound(RefusalCode.UnknownEntry, "number", $"There is no entry {number}."))
             .WithName("entry").WithSummary("An entry as written, with its postings, hash and flags.").Produces<OperationAnswer>().ProducesProblem(StatusCodes.Status404NotFound);
         group.MapGet("/contacts", (OpenBook book) => TypedResults.Ok(book.Store.Contacts.Select(contact => new ContactAnswer(contact.Id, contact.Text, contact.Text is null)).ToArray()))
             .WithName("contacts").WithSummary("Names of people in entries, by number, as far as they were not blanked.")
@@ -89,6 +89,7 @@ public static class BookApi
         if (entry.TakenBackBy is { } by) flags.Add(new("taken_back", $"Taken back by entry {by}."));
         foreach (var raised in entry.Operation?.Flags ?? []) flags.Add(new(raised.Code, Sentence.Verbatim(raised.Reason)));
         foreach (var disagreement in found.DisagreementsOf(entry)) flags.Add(new("no_longer_agrees", $"Measured {disagreement.Measured} in {disagreement.Account.Place}; the book now holds {disagreement.Book} there after it."));
+        flags.AddRange(found.UndosedBy(new(number)).Select(sentence => new Flag("dose_taken_out", sentence)));
         return flags;
     });
 }

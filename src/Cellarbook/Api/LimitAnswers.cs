@@ -46,15 +46,18 @@ public sealed record VerdictAnswer(string Set, string Substance, string Name, st
     public static VerdictAnswer Of(Verdict verdict, string? place = null) => new(verdict.Set.Code, verdict.Substance.Code, verdict.Substance.Name, LimitWords.Word(verdict.Basis), verdict.Word, verdict.Arithmetic.ToString(), verdict.Source, verdict.Seen ? "text" : "memory")
     {
         Place = place,
-        MgPerLitre = verdict.Value?.MilligramsPerLitre,
-        LimitMgPerLitre = verdict.Limit?.MilligramsPerLitre,
-        RoomGrams = verdict.Room?.Grams,
-        OverMgPerLitre = verdict.Excess?.MilligramsPerLitre,
+        // What a packet counts in pieces or drops stands in the arithmetic alone.
+        MgPerLitre = IsWeighed(verdict) ? verdict.Value?.MilligramsPerLitre : null,
+        LimitMgPerLitre = IsWeighed(verdict) ? verdict.Limit?.MilligramsPerLitre : null,
+        RoomGrams = IsWeighed(verdict) ? verdict.Room?.Grams : null,
+        OverMgPerLitre = IsWeighed(verdict) ? verdict.Excess?.MilligramsPerLitre : null,
         Missing = verdict.Missing.Count > 0 ? [.. verdict.Missing.Select(missing => missing.ToString())] : null,
         ByAdditions = verdict.ByAdditions ? true : null,
         Stays = verdict.Stays ? true : null,
         Analyses = verdict.Analyses.Count > 0 ? verdict.Analyses : null,
     };
+
+    private static bool IsWeighed(Verdict verdict) => verdict.Substance.Unit == MaterialUnit.Milligrams;
 }
 
 /// <summary>A lot or bottling held against its limits: of each limit the worst place.</summary>

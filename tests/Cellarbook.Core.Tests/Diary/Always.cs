@@ -101,19 +101,22 @@ public static class Always
     private static void Law_7_what_was_dosed_is_in_stock_or_went_where_the_wine_went(Book.Book book)
     {
         var dosed = new SortedDictionary<string, long>(StringComparer.Ordinal);
-        var takenOut = false;
+        // Water and sugar that went in travel along too, by volume; what makes a concentrate juice again is none.
+        var water = book.Pages.SelectMany(page => page.Deeds).Where(deed => deed.Operation is not (Core.Operations.MakeUp or Core.Operations.StartKit)).SelectMany(deed => deed.Postings).Where(posting => posting.From.Name is "MAT:WATER" or "MAT:SUGAR" && !posting.IsTakenBack).Sum(posting => posting.Volume.Microlitres);
+        if (water > 0) dosed["amelioration"] = water;
         foreach (var posting in book.Pages.SelectMany(page => page.Deeds).SelectMany(deed => deed.Postings).Where(posting => posting.Category.IsOfStores))
         {
-            takenOut |= posting.IsTakenBack && posting.From.WineUsedIn is not null;
-            if (posting.To.WineUsedIn is null || book.Now.At(posting.From).Delivery is { MixedFrom.IsEmpty: false }) continue;
-            foreach (var (substance, amount) in book.Materials.Find(posting.From.Material!)!.Brings(posting.Material))
-                dosed[substance.Code] = dosed.GetValueOrDefault(substance.Code) + amount.Nanograms;
+            // What was taken back is taken out again, wherever the wine had carried it.
+            var (material, wine, sign) = posting.IsTakenBack ? (posting.To, posting.From.WineUsedIn, -1) : (posting.From, posting.To.WineUsedIn, 1);
+            if (wine is null || book.Now.At(material).Delivery is { MixedFrom.IsEmpty: false }) continue;
+            foreach (var (substance, amount) in book.Materials.Find(material.Material!)!.Brings(posting.Material).Where(brought => brought.Substance.Code != "enrichment" || wine.Section == Section.Must))
+                dosed[substance.Code] = dosed.GetValueOrDefault(substance.Code) + sign * amount.Nanograms;
         }
-        // What a take-back takes out of wine that went on meanwhile can't be told apart from it any more.
-        if (takenOut || book.Now.MaterialsInStore.SelectMany(material => book.Now.DeliveriesOf(material)).Any(delivery => book.Now.At(delivery).Delivery is { MixedFrom.IsEmpty: false })) return;
+        if (book.Now.MaterialsInStore.SelectMany(material => book.Now.DeliveriesOf(material)).Any(delivery => book.Now.At(delivery).Delivery is { MixedFrom.IsEmpty: false })) return;
         var found = new SortedDictionary<string, long>(StringComparer.Ordinal);
         foreach (var dose in book.Now.Places.Select(place => place.Carried).Concat(book.Now.AllGone.Select(gone => gone.Carried)).SelectMany(carried => carried is null ? [] : carried.Doses.AsEnumerable()))
             if (dose.Added.IsPositive) found[dose.Substance.Code] = found.GetValueOrDefault(dose.Substance.Code) + dose.Added.Nanograms;
+        foreach (var nil in dosed.Where(pair => pair.Value == 0).Select(pair => pair.Key).ToArray()) dosed.Remove(nil);
         Assert.Equal(dosed, found);
         foreach (var place in book.Now.Places)
             foreach (var dose in place.Carried is { } carried ? carried.Doses.AsEnumerable() : [])

@@ -90,6 +90,60 @@ public class DoseTests
         .Does("""{"kind":"correct","day":"2026-04-02","takesBack":7,"reason":"not done at all"}""")
         .Carries(Bulk("A", "V1"), "potassium-metabisulphite", "0", "0", "0", "0");
 
+    private static Check Moved() => Cellar()
+        .Does("""{"kind":"deliver","items":[{"material":"kmbs","delivery":"D1","grams":100}]}""")
+        .Does("""{"kind":"add","lot":"A","items":[{"material":"kmbs","grams":12}]}""")
+        .Does("""{"kind":"add","lot":"B","items":[{"material":"kmbs","grams":2}]}""")
+        .Does("""{"kind":"close","day":"2026-03-31","through":"2026-03-31"}""")
+        .On("2026-04-05")
+        .Does("""{"kind":"transfer","sources":[{"lot":"A","litres":30}],"targets":[{"lot":"B","vessel":"V2","litres":30}]}""")
+        .Does("""{"kind":"bottle","lot":"B","fills":[{"bottling":"B-75","bottles":56,"bottleMl":750}]}""")
+        .Does("""{"kind":"remove","as":"sold","bottling":"B-75","bottles":14}""");
+
+    [Fact]
+    public void Law_7_a_dose_taken_back_late_is_taken_out_wherever_the_wine_carried_it()
+    {
+        // 12 g in A: 6 g stayed, 6 g went into B's 70 L, of which 42 L were bottled and a quarter of those sold. With 2 g of its own B had 8.
+        var check = Moved().Carries(Bulk("B", "V2"), "potassium-metabisulphite", "0", "3200", "3200", "200").Carries(Bottled("B-75", Unplaced), "potassium-metabisulphite", "0", "3600", "3600", "200")
+            .On("2026-04-10").Does("""{"kind":"correct","takesBack":7,"reason":"it was another tank"}""").Flagged("dose_taken_out")
+            .InStore("kmbs", "D1", 98_000)
+            .Carries(Bulk("A", "V1"), "potassium-metabisulphite", "0", "0", "0", "0")
+            .Carries(Bulk("B", "V2"), "potassium-metabisulphite", "0", "800", "800", "50")
+            .Carries(Bottled("B-75", Unplaced), "potassium-metabisulphite", "0", "900", "900", "50")
+            .Does("""{"kind":"return","bottling":"B-75","bottles":14}""")
+            .Carries(Bottled("B-75", Unplaced), "potassium-metabisulphite", "0", "1200", "1200", "50");
+        var said = check.Book.UndosedBy(new(13)).Select(sentence => sentence.ToString()).ToArray();
+        Assert.Contains("potassium metabisulphite: taken out where the wine had carried it: 2.7 g in bottles B-75, 6 g in A, V1, 2.4 g in B, V2.", said);
+        Assert.Contains(said, sentence => sentence.StartsWith("potassium metabisulphite: 0.9 g had left the cellar with wine by then.", StringComparison.Ordinal));
+        Assert.Empty(check.Book.UndosedBy(new(8)));
+        // The delivery's and the bottles' traces know nothing of it any more.
+        var trace = check.Book.TraceOf(Account.Stores("kmbs", "D1"))!;
+        Assert.Equal(2_000_000_000, trace.InWine.Millionths);
+        Assert.Equal(1_200_000_000, Core.Stores.BottleTrace.Of(check.Book, "B-75")!.Sources.Single().About.Millionths);
+    }
+
+    [Fact]
+    public void Law_7_two_of_them_and_a_late_entry_in_between_leave_nothing_behind() => Moved()
+        .On("2026-04-10").Does("""{"kind":"correct","takesBack":7,"reason":"it was another tank"}""")
+        .Does("""{"kind":"correct","takesBack":8,"reason":"nor was that"}""")
+        .Does("""{"kind":"lose","day":"2026-04-06","as":"spill","lot":"B","litres":1}""")
+        .Carries(Bulk("B", "V2"), "so2", "0", "0", "0", "0").Carries(Bottled("B-75", Unplaced), "so2", "0", "0", "0", "0");
+
+    [Fact]
+    public void What_an_analysis_found_stays_found_when_an_addition_before_it_is_taken_back() => Moved()
+        .Does("""{"kind":"measure","lot":"B","totalSo2MgPerLitre":61}""")
+        .On("2026-04-10").Does("""{"kind":"correct","takesBack":7,"reason":"it was another tank"}""")
+        .Carries(Bulk("B", "V2"), "so2", "0", "461.033417", "1708", "28.814589", Analysed.All);
+
+    [Fact]
+    public void What_a_packet_left_open_is_closed_when_it_is_taken_back_late()
+    {
+        var check = Cellar().Does("""{"kind":"add","lot":"A","items":[{"material":"kit-stabiliser-sachet","pieces":1}]}""").Does("""{"kind":"close","day":"2026-03-31","through":"2026-03-31"}""")
+            .On("2026-04-05").Does("""{"kind":"transfer","sources":[{"lot":"A","litres":5}],"targets":[{"lot":"B","vessel":"V2","litres":5}]}""")
+            .Does("""{"kind":"correct","takesBack":6,"reason":"it lies in the drawer"}""");
+        Assert.Null(check.Book.Now.At(Bulk("B", "V2")).Carried?.Of(Core.Limits.Substances.Find("sorbic-acid")!));
+    }
+
     [Fact]
     public void An_analysis_stands_for_all_additions_before_it_and_later_ones_come_on_top() => Cellar()
         .Does("""{"kind":"add","lot":"A","items":[{"material":"sulphite-solution-5","millilitres":60}]}""")

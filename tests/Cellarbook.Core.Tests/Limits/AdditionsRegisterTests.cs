@@ -53,6 +53,27 @@ public class AdditionsRegisterTests
     }
 
     [Fact]
+    public void A_treatment_of_an_imported_journal_stands_with_its_batch_and_dose_unknown()
+    {
+        var check = new Check().Imports("event_id,date,category,lot_from,vessel_from,lot_to,vessel_to,volume_ml,abv_pct,document,note,entered_by\nE1,2025-09-01,RECEIVED_BULK,,,L1,T1,100000,12.5,,,\nE2,2025-09-03,TREATMENT,L1,T1,,,,,sheet 4,bentonite 50 g/hL,Ida\nE3,2025-09-04,TREATMENT,L1,,,,,,,,\n");
+        var rows = Register(check, from: "2025-01-01");
+        Assert.Equal([("L1", "T1", "bentonite 50 g/hL", "", "unknown", "sheet 4", "Ida"), ("L1", "T1", "Addition that adds no counted volume", "", "unknown", "", "")], rows.Select(row => (row.Lot, row.Vessel, row.Material, row.Amount, row.Batch, row.Document, row.DoneBy)));
+        Assert.All(rows, row => Assert.Equal((null, "100"), (row.Dose, row.Treated.Litres)));
+        // It follows the wine into another lot like any addition.
+        check.On("2025-10-01").Vessel("T2", "200").Does("""{"kind":"transfer","sources":[{"lot":"L1","litres":100}],"targets":[{"lot":"N","vessel":"T2","litres":100}]}""");
+        Assert.Equal(2, Register(check, "N", from: "2025-01-01").Count);
+    }
+
+    [Fact]
+    public void What_was_taken_back_after_the_period_was_closed_says_so()
+    {
+        var check = Cellar().Does("""{"kind":"add","lot":"R1","items":[{"material":"kmbs","grams":3}]}""");
+        var entry = check.Number;
+        check.Does("""{"kind":"close","day":"2026-03-31","through":"2026-03-31"}""").Does($$"""{"kind":"correct","day":"2026-04-02","takesBack":{{entry}},"reason":"it was not done"}""");
+        Assert.Equal($"taken back by entry {check.Number}", Assert.Single(Register(check)).Note);
+    }
+
+    [Fact]
     public void A_lots_register_holds_what_was_added_to_wine_that_is_in_it_now_and_not_what_was_taken_back()
     {
         var check = Cellar().Does("""{"kind":"add","lot":"R1","items":[{"material":"kmbs","grams":3}]}""")

@@ -66,6 +66,22 @@ public class BookLimitsTests
     }
 
     [Fact]
+    public void A_limit_for_one_treatment_looks_at_each_dose_and_the_largest_counts_through_a_blend()
+    {
+        // At most 250 mg/L of ascorbic acid a treatment: two of 200 pass, one of 300 does not. Out of two deliveries at once it is one dose.
+        var check = Licensed().Does("""{"kind":"deliver","items":[{"material":"ascorbic-acid","delivery":"A1","grams":10},{"material":"ascorbic-acid","delivery":"A2","grams":100}]}""")
+            .Does("""{"kind":"add","lot":"R1","items":[{"material":"ascorbic-acid","grams":20}]}""").Does("""{"kind":"add","lot":"R1","reason":"residual is measured later","items":[{"material":"ascorbic-acid","grams":20}]}""");
+        var twice = Of(check, "R1", "ascorbic-acid", LimitBasis.AddedDose);
+        Assert.Equal((VerdictKind.Within, Wines.Mg("200")), (twice.Kind, twice.Value));
+        check.Does("""{"kind":"receive","what":"bulkWine","lot":"R2","vessel":"V2","litres":100,"abv":12.5,"colour":"red","supplier":"Weingut Probe","document":"LS 2"}""")
+            .Does("""{"kind":"add","lot":"R2","reason":"a slip of the scale","items":[{"material":"ascorbic-acid","grams":30}]}""").Raised("over_limit");
+        Assert.Equal((VerdictKind.Over, Wines.Mg("300")), (Of(check, "R2", "ascorbic-acid", LimitBasis.AddedDose).Kind, Of(check, "R2", "ascorbic-acid", LimitBasis.AddedDose).Value));
+        check.Does("""{"kind":"transfer","sources":[{"lot":"R1","litres":100},{"lot":"R2","litres":100}],"targets":[{"lot":"CUVEE","vessel":"V3","litres":200}]}""");
+        var blend = Of(check, "CUVEE", "ascorbic-acid", LimitBasis.AddedDose);
+        Assert.Equal((VerdictKind.Over, true, Wines.Mg("300"), Wines.Mg("50")), (blend.Kind, blend.Stays, blend.Value, blend.Excess));
+    }
+
+    [Fact]
     public void A_late_addition_is_judged_with_all_that_came_after_it()
     {
         var check = Licensed().On("2026-03-10").Does("""{"kind":"add","lot":"R1","items":[{"material":"lysozyme","grams":30}]}""");
@@ -123,6 +139,15 @@ public class BookLimitsTests
         Assert.Empty(facts.Schemes);
         Assert.Empty(facts.Cases);
         Assert.Equal("B", facts.Zone);
+    }
+
+    [Fact]
+    public void With_wine_of_other_fruit_in_it_it_is_no_wine_of_grapes_any_more()
+    {
+        var check = Licensed().Does("""{"kind":"receive","what":"bulkWine","lot":"PLUM","vessel":"V2","litres":50,"abv":12.5,"supplier":"Weingut Probe","document":"LS 2"}""")
+            .Does("""{"kind":"describe","lot":"PLUM","type":"not-of-grapes"}""")
+            .Does("""{"kind":"transfer","sources":[{"lot":"PLUM","litres":50}],"targets":[{"lot":"R1","vessel":"V1","litres":50}]}""");
+        Assert.Empty(LotLimits.OfLot(check.Book.Now, check.Book.LimitsInForce(new(2026, 4, 1)), "R1").Worst);
     }
 
     [Fact]

@@ -126,6 +126,32 @@ public class StandsOutTests
         Assert.Equal((Standout.NoLongerAgrees, "L1", "21.9 L"), (finding.What, finding.Lot, finding.Disagreement!.Book.ToString()));
     }
 
+    private const string Stores = """{"kind":"deliver","day":"2026-03-01","items":[{"material":"kmbs","delivery":"D1","grams":100,"bestBefore":"2026-04-30"},{"material":"yeast-sachet","delivery":"D1","pieces":2}]}""";
+
+    [Fact]
+    public void Material_past_its_day_is_named_while_some_of_it_is_left()
+    {
+        var book = WrittenBook.Of(Stores);
+        Assert.Empty(book.StandsOutOn("2026-04-30"));
+        Assert.Equal(["OutOfDate"], book.StandsOutOn("2026-05-01"));
+        var finding = Assert.Single(StandsOut.Find(book.Book, book.Index, new(2026, 5, 3), Habits.Usual));
+        Assert.Equal(("kmbs", "D1", 3), (finding.Store!.Material.Code, finding.Store.Place.Account.Place, finding.Days));
+        book.Write("""{"kind":"takeFromStores","as":"spoilt","day":"2026-05-03","items":[{"material":"kmbs","delivery":"D1","grams":100}]}""");
+        Assert.DoesNotContain("OutOfDate", book.StandsOutOn("2026-05-03"));
+    }
+
+    [Fact]
+    public void Of_a_material_in_use_a_low_stock_is_named_once_until_it_comes_or_is_forgotten()
+    {
+        var book = WrittenBook.Of(Stores, """{"kind":"deliver","day":"2026-03-02","items":[{"material":"kmbs","delivery":"D2","grams":100}]}""", """{"kind":"takeFromStores","as":"cleaning","day":"2026-03-10","items":[{"material":"kmbs","grams":181}]}""");
+        Assert.Equal(["LowStock"], book.StandsOutOn("2026-03-10"));
+        Assert.Equal(("D2", 19_000), (Assert.Single(StandsOut.Find(book.Book, book.Index, new(2026, 3, 11), Habits.Usual)).Store!.Place.Account.Place, StandsOut.Find(book.Book, book.Index, new(2026, 3, 11), Habits.Usual)[0].Store!.Left.Units));
+        // Nobody used it for more than a year: it isn't missed.
+        Assert.Empty(book.StandsOutOn("2027-03-11"));
+        book.Write("""{"kind":"deliver","day":"2026-03-12","items":[{"material":"kmbs","delivery":"D3","grams":50}]}""");
+        Assert.Empty(book.StandsOutOn("2026-03-12"));
+    }
+
     [Fact]
     public void What_is_empty_asks_for_nothing()
     {

@@ -97,6 +97,49 @@ public class FoldProperties
             Always.Holds(book);
         }, iter: 120, print: told => $"{told.Item2}{RandomCellar.Told(told.Item1)}");
 
+    /// <summary>Additions of a closed period are taken back when the wine was racked, blended, bottled and sold meanwhile.</summary>
+    [Fact]
+    public void Law_7_doses_taken_back_late_are_gone_from_everywhere_as_if_never_put_in() =>
+        Gen.Select(RandomCellar.History(48), Gen.Int[0, 1_000]).Sample((history, which) =>
+        {
+            var book = RandomCellar.Empty();
+            var (half, end) = (RandomCellar.First.AddDays(5), RandomCellar.First.AddDays(history.Length));
+            var early = RandomCellar.Record(book, history.Where(operation => operation.Day < half));
+            var adds = early.Select((operation, i) => (Operation: operation, Entry: book.LastNumber - early.Count + i + 1)).Where(pair => pair.Operation is Add).ToArray();
+            if (adds.Length == 0) return;
+            book.Accept(book.Propose(new Close { Day = half, Through = half.AddDays(-1) }, RandomCellar.Today));
+            var late = RandomCellar.Record(book, history.Where(operation => operation.Day >= half));
+            var wrong = adds[which % adds.Length];
+            Assert.True(TakesBack(wrong.Entry));
+            Always.Holds(book);
+            var without = RandomCellar.Empty();
+            RandomCellar.Record(without, early.Where(operation => operation != wrong.Operation).Concat(late));
+            foreach (var place in book.Now.Places.Where(place => !place.IsEmpty))
+            {
+                var never = without.Now.At(place.Account).Carried;
+                foreach (var substance in (place.Carried?.Doses ?? []).Concat(never?.Doses ?? []).Select(dose => dose.Substance).Distinct())
+                {
+                    var (one, other) = (place.Carried?.Of(substance), never?.Of(substance));
+                    Near(one?.AddedInMust.Nanograms, other?.AddedInMust.Nanograms);
+                    Near(one?.AddedInWine.Nanograms, other?.AddedInWine.Nanograms);
+                    if (one?.Added.IsPositive == true) Near(one.Highest.NanogramsPerLitre, other?.Highest.NanogramsPerLitre);
+                }
+            }
+            // The others too, one after the other.
+            foreach (var (_, entry) in adds.Where(pair => pair.Entry != wrong.Entry)) TakesBack(entry);
+            Always.Holds(book);
+
+            bool TakesBack(long entry)
+            {
+                var trial = book.Propose(new Correct { Day = end, TakesBack = new(entry, null), Reason = "never done" }, RandomCellar.Today);
+                if (trial.IsGood) book.Accept(trial);
+                return trial.IsGood;
+            }
+
+            // Each split rounds for itself, by a nanogram at most.
+            static void Near(long? one, long? other) => Assert.InRange((one ?? 0) - (other ?? 0), -200, 200);
+        }, iter: 80, print: told => $"{told.Item2}{RandomCellar.Told(told.Item1)}");
+
     /// <summary>What lies where, and how it stands; without the days it was touched.</summary>
     private static string Standing(Book.Book book) => string.Join("\n", book.Now.Places.Where(place => !place.IsEmpty)
         .Select(place => $"{place.Account}: {place.Volume} {place.Bottles} {place.Standing} {string.Join(" ", place.Carried?.Doses.Where(dose => dose.Added.IsPositive).Select(dose => $"{dose.Substance.Code} {dose.AddedInMust} {dose.AddedInWine}") ?? [])}").Order(StringComparer.Ordinal));

@@ -8,7 +8,7 @@ namespace Cellarbook.Tests.Forms;
 public sealed partial class DoubtTests
 {
     /// <summary>Readings and strengths, which no thousands fit: there 1,050 is in no doubt.</summary>
-    private static readonly string[] Small = ["gravity", "celsius", "calibrationCelsius", "mustCelsius", "abv", "spiritAbv", "labelAbv", "abvFound", "brix", "brixBefore", "brixAfter", "ph", "percent", "taGramsPerLitre", "freeSo2MgPerLitre", "totalSo2MgPerLitre", "vaGramsPerLitre", "sugarGramsPerLitre", "malicGramsPerLitre"];
+    private static readonly string[] Small = ["gravity", "celsius", "calibrationCelsius", "mustCelsius", "abv", "spiritAbv", "labelAbv", "abvFound", "brix", "brixBefore", "brixAfter", "ph", "percent", "taGramsPerLitre", "freeSo2MgPerLitre", "totalSo2MgPerLitre", "vaGramsPerLitre", "sugarGramsPerLitre", "malicGramsPerLitre", "naturalAbv", "fixedAcidGramsPerLitre"];
 
     [Fact]
     public async Task A_figure_in_doubt_is_refused_at_every_field_of_every_form()

@@ -87,7 +87,8 @@ public sealed class EntryModel(OpenBook book, Told told, House house) : PageMode
             var disagreements = found.DisagreementsOf(entry).ToArray();
             NoLongerAgrees = disagreements.Length > 0;
             Flags = [.. (entry.Operation?.Flags ?? []).Select(raised => Sentence.Verbatim(raised.Reason)),
-                .. disagreements.Select(disagreement => Sentence.Of($"It measured {show.Volume(disagreement.Measured)} {Words.In(disagreement.Account.Place)}; after later changes the book holds {show.Volume(disagreement.Book)} there."))];
+                .. disagreements.Select(disagreement => Sentence.Of($"It measured {show.Volume(disagreement.Measured)} {Words.In(disagreement.Account.Place)}; after later changes the book holds {show.Volume(disagreement.Book)} there.")),
+                .. found.UndosedBy(new(number)), .. found.ReleaseFlags(new(number)).Select(flag => flag.Sentence)];
             Writes = [.. entry.Deeds.Select(deed => new Written(imported ? new(deed.TakesBack is { } taken ? Sentence.Of($"Entry {taken} taken back") : Telling.What) : told.Of(deed), Told.SmallPrint(deed.Operation), deed.Day, deed.Postings))];
             if (found.Find(entry.TakesBack ?? 0) is { } before) TookBack = Tell(before);
             if (found.Find(entry.TakenBackBy ?? 0) is { } after) (StandsInstead, WhyTakenBack) = (Tell(after), (after.Operation as Correct)?.Reason);

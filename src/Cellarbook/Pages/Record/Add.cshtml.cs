@@ -23,6 +23,6 @@ public sealed class AddModel(Desk desk) : FormPage(desk)
         if (Here is not { IsMust: false })
             yield return new("Sugar or water that raised the must", [.. Enumerable.Range(0, Rows("items", 1)).Select(i => new Line(
                 [Ask.Volume($"items[{i}].riseLitres", "Raised it by", VolumeUnit) with { IsOptional = true, GoesAlong = true }, Ask.Word($"items[{i}].riseBy", "By", [new("sugar", "sugar"), new("water", "water")]) with { IsOptional = true, GoesAlong = true }])
-                { Caption = Rows("items", 1) > 1 ? (Sentence)$"Material {i + 1}" : null })]) { IsFolded = true };
+                { Caption = Rows("items", 1) > 1 ? (Sentence)$"Material {i + 1}" : null })]) { IsFolded = true, Lead = StillAllowed.Lead(Desk, Here) };
     }
 }

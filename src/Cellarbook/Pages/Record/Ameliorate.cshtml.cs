@@ -18,7 +18,7 @@ public sealed class AmeliorateModel(Desk desk) : FormPage(desk)
     protected override IEnumerable<Group> Questions() =>
     [
         Ask.List("Wine put in", "sources", Rows("sources", 1), path => Parts.Source(path, Cellar.Wine, VolumeUnit) is var asked && path == "sources[0]" && Here is { IsMust: false } ? [PlaceField(path, "From", Cellar.Wine), asked[1]] : asked),
-        Ask.Group("Added", Ask.Volume("waterLitres", "How much", VolumeUnit)),
+        Ask.Group("Added", Ask.Volume("waterLitres", "How much", VolumeUnit)) with { Lead = StillAllowed.Lead(Desk, Here) },
         Ask.List("Measured out", "targets", Rows("targets", 1), path => Parts.Result(path, Cellar, VolumeUnit, follows: true)),
         Ask.Folded("Kind of wine", Ask.Product("product")),
     ];

@@ -23,6 +23,8 @@ public sealed class DescribeModel(Desk desk) : FormPage(desk)
             Ask.Word("type", "Type", [.. LimitWords.Products.Keys.Append(LimitWords.NotOfGrapes).Select(word => new Choice(word, LimitWords.Said(word)))]) with { IsOptional = true },
             Ask.Text("schemes[0]", "Scheme") with { IsOptional = true, Choices = Known(row => row.Scheme) },
             Ask.Word("zone", "Wine-growing zone", LimitWords.Zones.Select(zone => new Choice(zone, Sentence.Verbatim(zone)))) with { IsOptional = true },
+            Ask.Strength("naturalAbv", "Natural strength of the must") with { IsOptional = true, Hint = "From its must weight, before any sugar: enrichment is counted from it." },
+            Ask.Reading("fixedAcidGramsPerLitre", "Fixed acid of the juice", "g/L") with { Hint = "Before fermentation, as tartaric acid: what water it may take is counted from it." },
             Ask.Text("cases[0]", "Case that a limit speaks of") with { IsOptional = true, Choices = Known(row => row.Case) }),
     ];
 

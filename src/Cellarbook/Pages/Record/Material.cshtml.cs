@@ -21,10 +21,21 @@ public sealed class MaterialModel(Desk desk) : FormPage(desk)
             Ask.Word("countedIn", "Counted in", [new("grams", "grams"), new("millilitres", "millilitres"), new("pieces", "pieces")])),
         Ask.List("What is in it", "contents", Rows("contents", 1), path =>
         [
-            Ask.Word(path + ".substance", "Substance", [.. Core.Limits.Substances.All.Where(substance => substance.Role is not ("measure" or "practice")).Select(substance => new Choice(substance.Code, Sentence.Seed(substance.Name)))]) with { IsOptional = true },
+            Ask.Word(path + ".substance", "Substance", Substances) with { IsOptional = true },
             Ask.Reading(path + ".mgInOne", "Milligrams in one gram, millilitre or piece", "mg") with { IsSmall = false, GoesAlong = true, Hint = "Left out: the packet doesn't state it." },
         ]),
+        Ask.Group("What the packet allows", Ask.Reading("atMost", "At most", "g, mL or pieces") with { IsSmall = false, Hint = "Left out: the packet states no most. Wine that something of it is in is held to it by itself." }, Ask.Volume("atMostInLitres", "In", VolumeUnit) with { IsOptional = true }),
+        new("Or of a substance in the wine", [.. Enumerable.Range(0, Rows("limits", 1)).Select(i => new Line(
+            [
+                Ask.Word($"limits[{i}].substances", "Substance", Substances) with { IsOptional = true }, Ask.Text($"limits[{i}].value", "At most") with { IsOptional = true },
+                Ask.Word($"limits[{i}].unit", "Unit", [Weighed("mg/L"), Weighed("g/L"), Weighed("g/hL")]) with { GoesAlong = true, Proposed = "mg/L" },
+                Ask.Word($"limits[{i}].basis", "Counted", [new("added_dose", "as added"), new("total_measured", "in all, as measured"), new("residual", "as left in the wine")]) with { GoesAlong = true, Proposed = "added_dose" }, Ask.Along($"limits[{i}].kind", "max"),
+            ]))]) { IsFolded = true, More = "limits" },
         Ask.Group("", Ask.Text("allergen", "Allergen") with { IsOptional = true }, Ask.Text("eNumber", "E number") with { IsOptional = true },
             Ask.Word("role", "What it is", [new("additive", "additive"), new("processing-aid", "processing aid"), new("sugar", "sugar"), new("packaging", "packaging"), new("cleaning", "for cleaning")]) with { IsOptional = true }),
     ];
+
+    private static Choice Weighed(string unit) => new(unit, Sentence.Verbatim(unit));
+
+    private static Choice[] Substances => [.. Core.Limits.Substances.All.Where(substance => substance.Role is not ("measure" or "practice")).Select(substance => new Choice(substance.Code, Sentence.Seed(substance.Name)))];
 }

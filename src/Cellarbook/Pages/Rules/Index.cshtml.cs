@@ -93,7 +93,8 @@ public sealed class IndexModel(OpenBook book) : PageModel
         Sets = book.Read<IReadOnlyList<(LimitSet, bool)>>(found =>
         {
             var inForce = found.LimitsInForce(book.Today).ToHashSet();
-            return [.. found.OwnLimits.Concat(LawSets.All).Select(set => (set, inForce.Contains(set)))];
+            // A packet holds for the wine that something of it is in, and for no other.
+            return [.. found.OwnLimits.Concat(found.PacketLimits).Concat(LawSets.All).Select(set => (set, inForce.Contains(set)))];
         });
         Shown = Sets.Select(pair => pair.Set).FirstOrDefault(set => set.Code == code);
     }

@@ -30,6 +30,8 @@ public sealed record LimitsView(LotLimits Found, bool WithLaw, string? AsksLaw)
     /// <summary>What it limits, in words.</summary>
     public static Sentence About(Verdict verdict) => verdict.Basis switch
     {
+        // Their names say already that it was added.
+        _ when verdict.Substance.Code is "enrichment" or "amelioration" => Sentence.Seed(verdict.Substance.Name),
         LimitBasis.AddedDose => $"{Sentence.Seed(verdict.Substance.Name)}, added",
         LimitBasis.Residual => $"{Sentence.Seed(verdict.Substance.Name)}, left",
         _ => Sentence.Seed(verdict.Substance.Name),

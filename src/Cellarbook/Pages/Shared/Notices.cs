@@ -11,11 +11,11 @@ namespace Cellarbook.Pages.Shared;
 /// <param name="IsPressing">True for what shouldn't wait.</param>
 public sealed record Notice(Finding Finding, Sentence Sentence, Sentence Action, string Address, bool IsPressing)
 {
-    /// <summary>What it is about: a lot, a bottling or a vessel.</summary>
-    public string About => Finding.Lot ?? Finding.Bottling?.Code ?? Finding.Vessel ?? "";
+    /// <summary>What it is about: a lot, a bottling, a vessel or a delivery.</summary>
+    public string About => Finding.Lot ?? Finding.Bottling?.Code ?? Finding.Vessel ?? Finding.Store?.Place.Account.Place ?? "";
 
     /// <summary>The page of what it is about.</summary>
-    public string Page => Finding.Lot is { } lot ? Links.Lot(lot) : Finding.Bottling is { } bottling ? Links.Bottling(bottling.Code) : Links.Vessel(Finding.Vessel ?? "");
+    public string Page => Finding.Lot is { } lot ? Links.Lot(lot) : Finding.Bottling is { } bottling ? Links.Bottling(bottling.Code) : Finding.Store is { } store ? Links.Delivery(store.Place.Account) : Links.Vessel(Finding.Vessel ?? "");
 }
 
 /// <summary>Words what the core finds.</summary>
@@ -72,6 +72,10 @@ public sealed class Notices(Show show)
             Standout.Headspace => new(finding, $"{show.Volume(finding.Capacity!.Value - finding.Volume)} of empty room above {show.Volume(finding.Volume)}{place}: air spoils it.", "Top up", Links.Record("top-up", "lot", lot, "vessel", named), false),
             Standout.NotTouched => new(finding, $"Nothing written for {Weeks(finding.Days)}{place}.", "Top up", Links.Record("top-up", "lot", lot, "vessel", named), false),
             Standout.StrengthUnstated => new(finding, $"{show.Volume(finding.Volume)}{place} without a stated strength.", "State it", Links.Record("regauge", "lot", lot, "vessel", named), false),
+            Standout.OutOfDate => new(finding, $"{Sentence.Seed(finding.Store!.Material.Name)}: {show.Material(finding.Store.Place.Material, finding.Store.Material.Unit)} in store, best before {show.Day(finding.Store.Place.Delivery!.BestBefore!.Value)}.", "Take it out", Links.Record("take-from-stores", "as", "spoilt", "material", finding.Store.Material.Code, "delivery", finding.Store.Place.Account.Place), false),
+            Standout.LowStock => new(finding, finding.Store!.Left.IsPositive
+                ? Sentence.Of($"{Sentence.Seed(finding.Store.Material.Name)}: only {show.Material(finding.Store.Left, finding.Store.Material.Unit)} left in store.")
+                : $"{Sentence.Seed(finding.Store.Material.Name)}: none left in store.", "Delivery", Links.Record("deliver", "material", finding.Store.Material.Code), false),
             _ => new(finding, $"Vessel {vessel} is in use and nobody said what it holds when full.", "Say it", Links.VesselForm(vessel), false),
         };
     }

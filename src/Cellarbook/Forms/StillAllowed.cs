@@ -1,0 +1,16 @@
+using Cellarbook.Core.Book;
+using Cellarbook.Core.Limits;
+
+namespace Cellarbook.Forms;
+
+/// <summary>How much sugar or water the rules in force still allow where a form is opened for, so that it is known before anything is typed.</summary>
+public static class StillAllowed
+{
+    /// <summary>The sums in words, one for each set that has such a rule; empty where none has or nothing lies there.</summary>
+    public static IReadOnlyList<Sentence> At(Desk desk, FilledPlace? here) => here is null ? [] : desk.Book.Read<Sentence[]>(book =>
+        WineOfPlace.Of(book.Now.At(here.IsMust ? Account.Must(here.Lot, here.Vessel) : Account.Bulk(here.Lot, here.Vessel))) is not { } wine ? []
+            : [.. book.LimitsInForce(desk.Book.Today).SelectMany(set => RuleJudgement.Of(set, wine, asked: here.IsMust)).Select(verdict => (Sentence)$"{Sentence.Seed(verdict.Set.Name)}: {verdict.Arithmetic}")]);
+
+    /// <summary>The same in one sentence; null for none.</summary>
+    public static Sentence? Lead(Desk desk, FilledPlace? here) => At(desk, here) is { Count: > 0 } said ? Sentence.Join(" ", said) : null;
+}
