@@ -60,7 +60,7 @@ public sealed record CellarChoices
 
     /// <summary>The place of that lot and vessel, if something lies there.</summary>
     public FilledPlace? Find(string? lot, string? vessel) =>
-        Filled.FirstOrDefault(place => (lot is null || place.Lot == lot) && (vessel is null || place.Vessel == vessel) && (lot is not null || vessel is not null));
+        lot is null && vessel is null ? null : Filled.FirstOrDefault(place => (lot is null || place.Lot == lot) && (vessel is null || place.Vessel == vessel));
 
     /// <summary>Looks the cellar up, as it stands now or stood at the end of a day.</summary>
     public static CellarChoices Of(Book book, DateOnly? day, Show show)
@@ -71,7 +71,7 @@ public sealed record CellarChoices
             .Select(place => new FilledPlace(place.Account.Name, place.Account.Place, place.Account.Section == Section.Must, place.Volume, place.Account.Section == Section.Must ? null : place.Standing.Strength)).ToArray();
         var bottled = places.Where(place => place.Account.Section == Section.Bottled).OrderBy(place => place.Account.Name, StringComparer.Ordinal).ThenBy(place => place.Account.Place, StringComparer.Ordinal)
             .Select(place => new FilledShelf(place.Account.Name, place.Account.Place, place.Bottles, place.BottleSize)).ToArray();
-        Choice Said(FilledPlace place) => new(place.Value, $"{place.Lot} {In(place.Vessel)}: {show.Volume(place.Volume)} {(place.IsMust ? Sentence.Of("must") : "wine")}");
+        Choice Said(FilledPlace place) => new(place.Value, () => Sentence.Of($"{place.Lot} {In(place.Vessel)}: {show.Volume(place.Volume)} {(place.IsMust ? Sentence.Of("must") : "wine")}"));
         return new()
         {
             Filled = filled,
@@ -79,12 +79,12 @@ public sealed record CellarChoices
             Places = [.. filled.Select(Said)],
             Must = [.. filled.Where(place => place.IsMust).Select(Said)],
             Wine = [.. filled.Where(place => !place.IsMust).Select(Said)],
-            Shelves = [.. bottled.Select(shelf => new Choice(shelf.Value, $"{shelf.Bottling} {On(shelf.Shelf)}: {show.Bottles(shelf.Bottles)} of {show.BottleSize(shelf.Size)}"))],
+            Shelves = [.. bottled.Select(shelf => new Choice(shelf.Value, () => Sentence.Of($"{shelf.Bottling} {On(shelf.Shelf)}: {show.Bottles(shelf.Bottles)} of {show.BottleSize(shelf.Size)}")))],
             ShelfNames = [.. bottled.Select(shelf => shelf.Shelf).Where(shelf => shelf != Account.Unplaced).Distinct().Select(shelf => new Choice(shelf, Sentence.Verbatim(shelf)))],
             Vessels = [.. book.Vessels.Keys.Concat(cellar.Vessels.Select(vessel => vessel.Code)).Distinct().Order(StringComparer.Ordinal).Select(code => (Code: code, Hold: cellar.Vessel(code))).OrderBy(vessel => vessel.Hold.Accounts.IsEmpty ? 0 : 1)
-                .Select(vessel => new Choice(vessel.Code, Vessel(book.Vessels.GetValueOrDefault(vessel.Code), vessel.Hold, show))), new(Account.Unplaced, "in no named vessel")],
+                .Select(vessel => (vessel.Code, vessel.Hold, Facts: book.Vessels.GetValueOrDefault(vessel.Code))).Select(vessel => new Choice(vessel.Code, () => Vessel(vessel.Facts, vessel.Hold, show))), new(Account.Unplaced, "in no named vessel")],
             Fruit = [.. places.Where(place => place.Account.Section == Section.Fruit).Select(place => new Choice(place.Account.Name, $"{place.Account.Name}: {show.Weight(place.Weight)}"))],
-            Lots = [.. filled.Select(place => place.Lot).Distinct().Select(lot => new Choice(lot, Sentence.Verbatim(lot)))],
+            Lots = [.. filled.Select(place => place.Lot).Distinct().Select(lot => new Choice(lot, () => Sentence.Verbatim(lot)))],
             LastNumber = book.LastNumber,
         };
     }

@@ -25,10 +25,24 @@ public enum FieldKind
     Fixed,
 }
 
-/// <summary>A word that may be chosen.</summary>
-/// <param name="Value">As it stands in the operation.</param>
-/// <param name="Text">As it is read.</param>
-public sealed record Choice(string Value, Sentence Text);
+/// <summary>A word that may be chosen. Of ten thousand vessels few are read, so a text may be put together when it is.</summary>
+public sealed class Choice
+{
+    private readonly Func<Sentence>? make;
+    private Sentence? text;
+
+    /// <summary>A word with its text.</summary>
+    public Choice(string value, Sentence text) => (Value, this.text) = (value, text);
+
+    /// <summary>A word whose text is put together when it is read.</summary>
+    public Choice(string value, Func<Sentence> text) => (Value, make) = (value, text);
+
+    /// <summary>As it stands in the operation.</summary>
+    public string Value { get; }
+
+    /// <summary>As it is read.</summary>
+    public Sentence Text => text ??= make!();
+}
 
 /// <summary>One field of a form, named by its place in the operation, so that what the book refuses finds its way back to it.</summary>
 /// <param name="Kind">What it takes.</param>

@@ -22,6 +22,7 @@ public abstract class FormPage(Desk desk) : PageModel
     private const string RowsPrefix = "rows:";
     private readonly Dictionary<string, int> rows = new(StringComparer.Ordinal);
     private LastChoices? last;
+    private (CellarChoices? Of, FilledPlace? Place) here;
     private readonly Dictionary<string, List<Sentence>> faults = new(StringComparer.Ordinal);
 
     /// <summary>What the form is called.</summary>
@@ -91,7 +92,7 @@ public abstract class FormPage(Desk desk) : PageModel
     protected string VolumeUnit => desk.Show.VolumeUnit;
 
     /// <summary>The place the page was opened for, if something lies there.</summary>
-    protected FilledPlace? Here => Cellar.Find(Query("lot"), Query("vessel"));
+    protected FilledPlace? Here => here.Of == Cellar ? here.Place : (here = (Cellar, Cellar.Find(Query("lot"), Query("vessel")))).Place;
 
     /// <summary>Every field, in order.</summary>
     private List<Field> Fields => [.. Groups.SelectMany(group => group.Lines).SelectMany(line => line.Fields)];

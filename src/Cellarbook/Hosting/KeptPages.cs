@@ -6,11 +6,14 @@ using Microsoft.AspNetCore.OutputCaching;
 namespace Cellarbook.Hosting;
 
 /// <summary>
-/// A lot's page is made once for each state of the book, however many read it at a time. Kept by the last entry's number, the day and the
-/// preferences, so that it is never older than what was acknowledged; for nobody who is signed in, whose pages bear a token of their own.
+/// A lot's page, Today and the lists are made once for each state of the book, however many read them at a time. Kept by the last entry's number, the day and the
+/// preferences, so that none is older than what was acknowledged; for nobody who is signed in, whose pages bear a token of their own.
 /// </summary>
 internal sealed class KeptPages : IOutputCachePolicy
 {
+    // Pages of figures alone: none of them holds a form that writes, which would bear a token.
+    private static readonly HashSet<string> Lists = new(StringComparer.OrdinalIgnoreCase) { "/", "/lots", "/vessels", "/bottles", "/book", "/statements", "/statements/stock" };
+
     public static void Add(IServiceCollection services) => services.AddOutputCache(options =>
     {
         options.SizeLimit = 4 << 20;
@@ -21,7 +24,7 @@ internal sealed class KeptPages : IOutputCachePolicy
     public ValueTask CacheRequestAsync(OutputCacheContext context, CancellationToken cancellation)
     {
         var http = context.HttpContext;
-        var keeps = HttpMethods.IsGet(http.Request.Method) && http.Request.Path.StartsWithSegments("/lots", out var lot) && lot.HasValue && http.User.Identity?.IsAuthenticated != true;
+        var keeps = HttpMethods.IsGet(http.Request.Method) && (Lists.Contains(http.Request.Path) || http.Request.Path.StartsWithSegments("/lots")) && http.User.Identity?.IsAuthenticated != true;
         context.EnableOutputCaching = context.AllowCacheLookup = context.AllowCacheStorage = context.AllowLocking = keeps;
         if (!keeps) return ValueTask.CompletedTask;
         var book = http.RequestServices.GetRequiredService<OpenBook>();

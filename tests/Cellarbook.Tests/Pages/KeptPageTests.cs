@@ -25,5 +25,17 @@ public class KeptPageTests
         Assert.Contains("0.23", await Page(house), StringComparison.Ordinal);
     }
 
+    [Fact]
+    public async Task Today_and_the_lists_show_what_was_just_acknowledged()
+    {
+        await using var house = await FormHouse.Open(FormCases.Cellar());
+        foreach (var path in new[] { "/", "/lots", "/vessels", "/bottles", "/book", "/statements?period=2026" }) await house.Browser.GetStringAsync(path, TestContext.Current.CancellationToken);
+        await house.Api("""{"kind":"vessel","day":"2026-01-25","code":"New","capacityLitres":30}""");
+        await house.Api("""{"kind":"receive","day":"2026-01-25","what":"bulkWine","lot":"Fresh","vessel":"New","litres":11,"abv":12,"taxPaid":true}""");
+        await house.Api("""{"kind":"bottle","day":"2026-01-26","lot":"Fresh","vessel":"New","fills":[{"bottling":"Fresh-75","bottles":2,"bottleMl":750}]}""");
+        foreach (var (path, says) in new[] { ("/", "Fresh"), ("/lots", "Fresh"), ("/vessels", "New"), ("/bottles", "Fresh-75"), ("/book", "Fresh-75") })
+            Assert.Contains(says, await house.Browser.GetStringAsync(path, TestContext.Current.CancellationToken), StringComparison.Ordinal);
+    }
+
     private static Task<string> Page(FormHouse house) => house.Browser.GetStringAsync("/lots/L1", TestContext.Current.CancellationToken);
 }

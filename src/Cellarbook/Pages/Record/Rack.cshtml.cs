@@ -20,11 +20,12 @@ public sealed class RackModel(Desk desk) : FormPage(desk)
     /// <inheritdoc/>
     protected override IEnumerable<Group> Questions()
     {
+        var from = Here?.Vessel;
         var drawn = Ask.Volume("sources[0].litres", "Drawn", VolumeUnit);
         if (Here is { } here && Corrects is null) drawn = drawn with { Proposed = Desk.Show.Input(here.Volume), ProposedExactly = here.Volume.Litres, Hint = "All that is there is filled in." };
         yield return Ask.Group("", PlaceField("sources[0]", "From", Cellar.Places), drawn,
             Ask.Volume("targets[0].litres", "Received", VolumeUnit), Ask.Volume("losses[0].litres", "Lees", VolumeUnit) with { IsOptional = true }, Ask.Along("losses[0].kind", "lees"),
-            Ask.Vessel("targets[0].vessel", "To", [.. Cellar.Vessels.Where(vessel => vessel.Value != Here?.Vessel)]));
+            Ask.Vessel("targets[0].vessel", "To", [.. Cellar.Vessels.Where(vessel => vessel.Value != from)]));
         if (Here is null or { IsMust: true }) yield return Parts.FermentationOver(Here is { } must && Corrects is null ? Desk.Book.Read(book => StrengthProposal.For(book, must.Lot, must.Vessel, Desk.Show)) : null);
         yield return Parts.Losses("Other losses", "losses", 1, Rows("losses", 1), VolumeUnit, "spill", "filter", "solids", "sample");
         yield return Ask.Folded("Another lot, or another strength", Ask.Text("targets[0].lot", "Lot it becomes") with { Choices = Cellar.Lots, IsOptional = true, GoesAlong = true, Hint = "Left out: the same lot." }, Ask.Strength("targets[0].abv", "Strength stated") with { IsOptional = true, GoesAlong = true }, Ask.Product("product"));
