@@ -39,6 +39,7 @@ public static class Site
         builder.Services.AddSingleton(TimeProvider.System);
         builder.Services.AddSingleton(open);
         builder.Services.AddSingleton<CostMemory>();
+        builder.Services.AddSingleton<LongWork>();
         builder.Services.ConfigureHttpJsonOptions(options =>
         {
             foreach (var converter in OperationJson.Converters) options.SerializerOptions.Converters.Add(converter);

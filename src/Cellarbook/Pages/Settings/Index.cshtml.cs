@@ -7,7 +7,7 @@ using Microsoft.AspNetCore.Mvc.RazorPages;
 namespace Cellarbook.Pages.Settings;
 
 /// <summary>Whose book it is, how figures are read, where the book lies, whether it is sound, a backup.</summary>
-public sealed class IndexModel(OpenBook book, PreferencesFile preferences, House house) : PageModel
+public sealed class IndexModel(OpenBook book, PreferencesFile preferences, House house, LongWork works) : PageModel
 {
     /// <summary>The fields.</summary>
     [BindProperty]
@@ -83,20 +83,45 @@ public sealed class IndexModel(OpenBook book, PreferencesFile preferences, House
     }
 
     /// <summary>Reads everything again: chain, laws, guards.</summary>
-    public void OnPostVerify()
+    public async Task OnPostVerify()
+    {
+        var work = await works.Check();
+        Fill();
+        Tell(work);
+    }
+
+    /// <summary>How far a check or a backup is that takes longer than a moment.</summary>
+    public void OnGetWork(bool backup)
     {
         Fill();
-        Report = book.Store.Verify();
+        if (works.Last(backup) is { } work) Tell(work);
     }
 
     /// <summary>A backup, opened and verified, as a download.</summary>
-    public IActionResult OnPostBackup()
+    public async Task<IActionResult> OnPostBackup()
     {
-        var aside = Path.Combine(Path.GetTempPath(), $"cellarbook-{Guid.NewGuid():N}.db");
-        book.Store.Backup(aside);
+        var work = await works.Backup();
+        if (work.Backup is not { } aside)
+        {
+            Fill();
+            Tell(work);
+            return Page();
+        }
+        works.HandedOut();
         var stream = new FileStream(aside, FileMode.Open, FileAccess.Read, FileShare.Read, 1 << 16, FileOptions.DeleteOnClose);
         return File(stream, "application/octet-stream", $"cellarbook-{Show.Iso(book.Today)}.db");
     }
+
+    /// <summary>Shows what was done; while it goes on, the page is asked for again every few seconds, without script.</summary>
+    private void Tell(Work work)
+    {
+        Work = work;
+        Report = work.Report;
+        if (!work.IsOver) Response.Headers["Refresh"] = $"3; url=/settings?handler=Work&backup={(work.IsBackup ? "true" : "false")}";
+    }
+
+    /// <summary>A check or backup on its way, or done.</summary>
+    public Work? Work { get; private set; }
 
     private void Fill()
     {
