@@ -158,4 +158,21 @@ public class JudgementTests
 
     private static readonly Gen<WineRecord> AnyWine = Gen.Select(Gen.OneOf(Red, White, Rose, WineColours.None), Gen.Int[-1, 60], Gen.Int[1, 3_000], Gen.Int[2015, 2026]).Select((colour, sugar, litres, year) =>
         Wines.Still(colour == WineColours.None ? null : colour, sugar < 0 ? null : sugar.ToString(System.Globalization.CultureInfo.InvariantCulture), litres, $"{year}-06-01"));
+
+    [Fact]
+    public void What_a_verdict_works_out_can_be_worked_out_again_by_hand() => Gen.Select(Gen.Int[1, 5_000_000], Gen.Int[1, 400_000], Gen.Bool).Sample((millilitres, thousandths, measured) =>
+    {
+        var dose = (thousandths / 1000m).ToString(System.Globalization.CultureInfo.InvariantCulture);
+        var wine = Wines.Still(Red, "2") with { Volume = Volume.OfMillilitres(millilitres) };
+        var verdict = (measured ? wine.Found("so2", dose) : wine.Added("so2", dose)).Against("eu", "so2", TotalMeasured);
+        var said = System.Text.RegularExpressions.Regex.Match(verdict.Arithmetic.ToString(), "^((?<grams>[0-9.]+) g added / (?<litres>[0-9.]+) L = )?(?<value>[0-9.]+) mg/L (by additions, not )?measured; limit 150 mg/L: (?<over>over by )?(?<off>[0-9.]+) mg/L( left)?\\.$");
+        Assert.True(said.Success, verdict.Arithmetic.ToString());
+        var (value, off) = (Decimal("value"), Decimal("off"));
+        Assert.Equal(said.Groups["over"].Success ? value - 150 : 150 - value, off);
+        Assert.Equal(verdict.Kind == VerdictKind.Over, said.Groups["over"].Success);
+        // To the last tenth shown: half of it was rounded away, and a little of the grams.
+        if (said.Groups["grams"].Success) Assert.InRange(Decimal("grams") / Decimal("litres") * 1000 - value, -0.06m, 0.06m);
+
+        decimal Decimal(string group) => decimal.Parse(said.Groups[group].Value, System.Globalization.CultureInfo.InvariantCulture);
+    });
 }
