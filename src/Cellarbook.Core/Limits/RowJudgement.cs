@@ -112,7 +112,8 @@ internal sealed class RowJudgement(LimitSet set, Substance substance, LimitBasis
         var over = difference > 0;
         var near = !over && row.Kind == LimitKind.Max && parts * 100 >= limit * set.NearPercent && limit > 0;
         var by = (long)((Int128.Abs(difference) + volume * scale - 1) / (volume * scale));
-        Settle(valuePer, limitPer, over ? row.Kind == LimitKind.Min ? -1 : 1 : valuePer.CompareTo(limitPer));
+        // A last unit, rounded off from a limit of so many pieces in so much, is none.
+        Settle(valuePer, limitPer, over ? row.Kind == LimitKind.Min ? -1 : 1 : Math.Abs(valuePer - limitPer) <= 1 ? 0 : valuePer.CompareTo(limitPer));
         var off = $"{Figure(Math.Abs(Rounded(valuePer) - Rounded(limitPer)))}{unit}";
         Sentence end = over ? $": {Off(off)}" : row.Kind == LimitKind.Max ? $": {off:figure} left" : Sentence.Empty;
         return New(over ? VerdictKind.Over : near ? VerdictKind.Near : VerdictKind.Within, $"{said()}; {LimitText()}{(limitPerKilogram == valuePerKilogram ? Sentence.Empty : ByDensity(wine.Density!, limitPerKilogram))}{end}.") with
