@@ -79,7 +79,7 @@ public sealed partial class Book
             flags.Add(new("near_limit", Judged(verdict)));
         foreach (var verdict in judged.Values.Where(verdict => verdict.Kind == VerdictKind.CannotSay && verdict.Row is null or { Kind: LimitKind.Max or LimitKind.Prohibited } && before.GetValueOrDefault(Key(verdict))?.Kind != VerdictKind.CannotSay).Take(MostListed))
             flags.Add(new("limit_unknown", Judged(verdict)));
-        AskReason(trial, pending, over, refusals);
+        AskReason(trial, pending, over, refusals, flags);
 
         void Touch(Account account)
         {
@@ -87,12 +87,14 @@ public sealed partial class Book
         }
     }
 
-    private static void AskReason(Trial trial, IEnumerable<Pending> pending, IReadOnlyList<Verdict> over, List<Refusal> refusals)
+    private static void AskReason(Trial trial, IEnumerable<Pending> pending, IReadOnlyList<Verdict> over, List<Refusal> refusals, List<Flag> flags)
     {
         if (over.Count == 0) return;
+        // A slip of the unit is told before a reason is made up for it.
+        Sentence said = flags.Find(flag => flag.Code == "dose_above_usual") is { } unusual ? $"{unusual.Sentence} {Judged(over[0])}" : Judged(over[0]);
         foreach (var item in pending)
             if (NeedsReason(item.Operation) && string.IsNullOrWhiteSpace(item.Operation.Reason) && item.Operation.Flags?.Any(flag => flag.Code == "over_limit" && !string.IsNullOrWhiteSpace(flag.Reason)) != true && string.IsNullOrWhiteSpace((trial.Entries[0].Operation as Correct)?.Reason))
-                refusals.Add(new(RefusalCode.ReasonNeeded, item.Prefix + "reason", $"{Judged(over[0])} Give a reason and it is recorded."));
+                refusals.Add(new(RefusalCode.ReasonNeeded, item.Prefix + "reason", $"{said} Give a reason and it is recorded."));
     }
 
     /// <summary>
@@ -107,7 +109,7 @@ public sealed partial class Book
         trial.Limits = [.. trial.Limits.Where(verdict => !verdicts.ContainsKey(Key(verdict))), .. verdicts.Values];
         flags.AddRange(ReleaseFlags(verdicts.Values));
         var over = verdicts.Values.Where(verdict => verdict.Kind == VerdictKind.Over).ToArray();
-        AskReason(trial, released, over, refusals);
+        AskReason(trial, released, over, refusals, flags);
     }
 
     /// <summary>What was remarked of an entry by which wine went to other people, found again: as the wine stood then, against the limits of that day.</summary>
@@ -137,8 +139,12 @@ public sealed partial class Book
     {
         foreach (var verdict in verdicts.Where(verdict => verdict.Kind == VerdictKind.Over).Take(MostListed)) yield return new("over_limit", Judged(verdict));
         foreach (var set in verdicts.Where(verdict => verdict.Kind == VerdictKind.CannotSay).GroupBy(verdict => verdict.Set))
-            yield return new("release_unknown", $"{Sentence.Seed(set.Key.Name)}: for wine that goes to other people it can't be said without: {Sentence.Join("; ", set.SelectMany(verdict => verdict.Missing.DefaultIfEmpty(verdict.Substance.Said)).Distinct())}.");
+            yield return new("release_unknown", $"{Sentence.Seed(set.Key.Name)}: for wine that goes to other people it can't be said without: {Sentence.Join("; ", set.SelectMany(Lacking).Distinct())}.");
     }
+
+    /// <summary>What is missing, in words of the cellar: a measurement by what it is of, a fact by its name.</summary>
+    private static IEnumerable<Sentence> Lacking(Verdict verdict) => verdict.Missing.DefaultIfEmpty(verdict.Substance.Said)
+        .Select(missing => verdict.Substance.Reading.Length > 0 && missing.ToString().EndsWith($"({verdict.Substance.Reading})", StringComparison.Ordinal) ? (Sentence)$"{verdict.Substance.Said}, measured" : missing);
 
     // What is only read, told or moved about the book makes no excess; an analysis finds one and can't be sent away.
     private static bool NeedsReason(Operation operation) => operation is not (Imported or Measure or Describe or Observe or Correct or Gauge or Regauge or Count or DeclareWine or Open);

@@ -162,16 +162,8 @@ internal sealed partial class Folding
     private void NoteBeforeSugar()
     {
         foreach (var account in sugared)
-            if (cellar.At(account) is { Notes: { ReadBeforeSugar: null, Cultures.IsEmpty: true } notes } place)
-                foreach (var name in MustReadings)
-                    if (notes.Readings.TryGetValue(name, out var reading))
-                    {
-                        cellar.Put(place with { Notes = notes with { ReadBeforeSugar = (name, reading) } });
-                        break;
-                    }
+            if (cellar.At(account) is { Notes: { ReadBeforeSugar: null, ReadUnfermented: { } read } notes } place) cellar.Put(place with { Notes = notes with { ReadBeforeSugar = read } });
     }
-
-    private static readonly string[] MustReadings = ["gravity", "oechsle", "brix"];
 
     /// <summary>Substances that an amount of a delivery brings; a mix brings what its parts do, by its share of all that was made of it.</summary>
     private IEnumerable<(Substance Substance, SubstanceAmount Amount)> BroughtBy(Account from, string code, MaterialAmount amount)

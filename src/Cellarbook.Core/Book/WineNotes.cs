@@ -48,6 +48,19 @@ public sealed record WineNotes
     /// <summary>What the must read when sugar first went in, by the reading's name; null where nothing was read, it was pitched already, or none went in.</summary>
     public (string Name, NotedReading Reading)? ReadBeforeSugar { get; init; }
 
+    /// <summary>What a must reads that no yeast was pitched into; null where nothing was read.</summary>
+    internal (string Name, NotedReading Reading)? ReadUnfermented
+    {
+        get
+        {
+            foreach (var name in Cultures.IsEmpty ? MustReadings : [])
+                if (Readings.TryGetValue(name, out var reading)) return (name, reading);
+            return null;
+        }
+    }
+
+    private static readonly string[] MustReadings = ["gravity", "oechsle", "brix"];
+
     /// <summary>What the packets allow of which something is in this wine, by code.</summary>
     public ImmutableList<Limits.LimitSet> Packets { get; init; } = [];
 

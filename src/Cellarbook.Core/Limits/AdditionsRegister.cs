@@ -32,7 +32,7 @@ public static class AdditionsRegister
             if (deed.Operation is Measure { TaGramsPerLitre: { } acidity } measure) Complete(rows, measure.NotedAt(cellar).Select(account => account.Name).Distinct(), acidity.Text);
             if (lot is not null && brought!.Contains(deed.Entry) != true && Touched(deed, cellar).All(account => account.Name != lot)) return;
             foreach (var posting in deed.Postings)
-                if (posting.To.WineUsedIn is { } wine && posting.From.Material is { } code && book.Materials.Find(code) is { } material) rows.Add(Counted(book, deed, posting, wine, material, before.GetValueOrDefault(wine) ?? cellar.At(wine), cellar));
+                if (posting.To.WineUsedIn is { } wine && posting.From.Material is { } code && book.Materials.Find(code) is { IsForWine: true } material) rows.Add(Counted(book, deed, posting, wine, material, before.GetValueOrDefault(wine) ?? cellar.At(wine), cellar));
             rows.AddRange(Uncounted(book, deed, before, cellar));
         });
         // What was taken back after its period was closed stays in the register, and says so.
@@ -55,7 +55,7 @@ public static class AdditionsRegister
         };
         if (WineOfPlace.Of(place) is not { } judged) return row;
         var brings = material.Brings(posting.Material).ToArray();
-        var verdicts = Judgement.Of(book.LimitsInForce(deed.Day), judged).SelectMany(set => set.Verdicts).Where(verdict => verdict.Row?.With is null && brings.Any(one => one.Substance == verdict.Substance)).ToArray();
+        var verdicts = Judgement.Of(book.LimitsInForce(deed.Day), judged).SelectMany(set => set.Verdicts).Where(verdict => verdict.Row?.With is null && (brings.Any(one => one.Substance == verdict.Substance) || material.Unstated.Contains(verdict.Substance))).ToArray();
         // The limit that holds it back: the worst verdict, then the one with the least room.
         var worst = verdicts.OrderByDescending(verdict => verdict.Kind).ThenBy(verdict => verdict.Room is { } room ? room.Nanograms : long.MaxValue).FirstOrDefault();
         var substance = worst?.Substance ?? (brings.Length > 0 ? brings[^1].Substance : material.Unstated.Count > 0 ? material.Unstated[0] : null);

@@ -61,7 +61,7 @@ internal sealed class GroupJudgement(LimitSet set, Substance substance, LimitBas
             var readings = Sentence.Join(" ", judged.Select(one => one.Verdict.Arithmetic).Distinct());
             yield return worst with { Kind = VerdictKind.CannotSay, Missing = unknown, Excess = null, Room = null, Stays = false, Arithmetic = $"It depends on this: {Sentence.List(unknown)}. {readings}" };
         }
-        else if (!covered && worst.Kind != VerdictKind.Over) yield return worst with { Kind = VerdictKind.CannotSay, Missing = unknown, Arithmetic = $"The limit holds only for some wines, and this is not stated: {Sentence.List(unknown)}. {worst.Arithmetic}" };
+        else if (!covered && worst.Kind != VerdictKind.Over) yield return worst with { Kind = VerdictKind.CannotSay, Missing = worst.Kind == VerdictKind.CannotSay ? [.. worst.Missing.Union(unknown)] : unknown, Arithmetic = $"The limit holds only for some wines, and this is not stated: {Sentence.List(unknown)}. {worst.Arithmetic}" };
         else yield return worst with { Missing = worst.Kind == VerdictKind.CannotSay ? [.. worst.Missing.Union(unknown)] : worst.Missing, Arithmetic = $"{worst.Arithmetic} So it is in any case, though this is not stated: {Sentence.List(unknown)}." };
     }
 

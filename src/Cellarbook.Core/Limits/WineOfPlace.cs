@@ -23,7 +23,7 @@ public static class WineOfPlace
         foreach (var substance in Substances.All)
             if (substance is { Role: "measure", Reading.Length: > 0 } && substance.Code is not ("strength" or "sugar") && notes.Readings.GetValueOrDefault(substance.Reading) is { } reading && GramsPerLitre(reading.Text) is { } level)
                 levels.Add(substance, new(level.NanogramsPerLitre, false, reading.Entry));
-        var (natural, naturalFrom) = Natural(notes);
+        var (natural, naturalFrom) = Natural(place);
         // What was titrated in the juice stands for its fixed acid; of wine it has to be stated.
         var acid = notes.Facts.FixedAcid ?? (isMust && levels.TryGetValue(TotalAcidity, out var titrated) ? new Dose(titrated.Amount) : null);
         return new WineRecord
@@ -62,10 +62,11 @@ public static class WineOfPlace
     private static readonly Substance TotalAcidity = Substances.Find("total-acidity")!;
 
     /// <summary>The natural strength: as stated, else by the reading before the first sugar, through the must table; half up to 0.01 % vol.</summary>
-    private static (Strength?, Sentence) Natural(WineNotes notes)
+    private static (Strength?, Sentence) Natural(Place place)
     {
+        var notes = place.Notes;
         if (notes.Facts.NaturalStrength is { } stated) return (stated, "stated");
-        if (notes.ReadBeforeSugar is not var (name, reading) || !double.TryParse(reading.Text, NumberStyles.Float, CultureInfo.InvariantCulture, out var figure)) return (null, Sentence.Empty);
+        if ((notes.ReadBeforeSugar ?? (place.Account.Section == Section.Must && place.Carried?.Of(Substances.Enrichment) is null ? notes.ReadUnfermented : null)) is not var (name, reading) || !double.TryParse(reading.Text, NumberStyles.Float, CultureInfo.InvariantCulture, out var figure)) return (null, Sentence.Empty);
         var gravity = name switch { "oechsle" => 1 + figure / 1000, "brix" => BrixScale.ToGravity(figure), _ => figure };
         var abv = PotentialAlcohol.AbvFromGravity(gravity, (double)Limits.Enrichment.SugarOfOnePercent);
         return double.IsFinite(abv) && abv is > 0 and < 30 ? (new Strength((int)Math.Floor(abv * 100 + 0.5)), name switch { "oechsle" => $"{reading.Text:figure} °Oe read before the sugar, entry {reading.Entry}", "brix" => $"{reading.Text:figure} °Bx read before the sugar, entry {reading.Entry}", _ => (Sentence)$"gravity {reading.Text:figure} read before the sugar, entry {reading.Entry}" }) : (null, Sentence.Empty);

@@ -44,6 +44,32 @@ public sealed record DescribeMaterial : Operation
     /// <summary>additive, processing-aid, sugar, packaging, cleaning.</summary>
     public string? Role { get; init; }
 
+    /// <summary>What its box holds, where it is a kit.</summary>
+    public Box? Kit { get; init; }
+
+    /// <summary>A kit's box: the bag, the mark it is made up to, and its sachets.</summary>
+    public sealed record Box
+    {
+        /// <summary>Concentrate in the bag.</summary>
+        public Volume? ConcentrateLitres { get; init; }
+
+        /// <summary>Volume it makes.</summary>
+        public Volume? MarkLitres { get; init; }
+
+        /// <summary>Its sachets.</summary>
+        public IReadOnlyList<Sachets>? Parts { get; init; }
+    }
+
+    /// <summary>Sachets of one kind in a box.</summary>
+    public sealed record Sachets
+    {
+        /// <summary>The material, by its code; it is counted in pieces.</summary>
+        public string? Material { get; init; }
+
+        /// <summary>How many.</summary>
+        public Reading? Pieces { get; init; }
+    }
+
     /// <summary>Cautions of the catalogue that belong to it.</summary>
     public IReadOnlyList<string>? Cautions { get; init; }
 
@@ -74,7 +100,23 @@ public sealed record DescribeMaterial : Operation
             else if (content.MgInOne is { Value: > 1_000_000 }) deciding.Refuse(RefusalCode.TooLargeNumber, $"contents[{i}].mgInOne", "That is more than a kilogram in one. Check the figure.");
         }
         CheckPacket(deciding);
+        if (Kit is { } box) CheckBox(deciding, box);
     }
+
+    private void CheckBox(Deciding deciding, Box box)
+    {
+        if (CountedIn != "pieces") deciding.Refuse(RefusalCode.WrongUnit, "countedIn", "A kit is counted in pieces: boxes.");
+        deciding.Positive(box.ConcentrateLitres, "kit.concentrateLitres", "volume of the bag");
+        if (deciding.Positive(box.MarkLitres, "kit.markLitres", "volume it makes") && box.MarkLitres < box.ConcentrateLitres) deciding.Refuse(RefusalCode.DoesNotAddUp, "kit.markLitres", "It makes less than the bag holds. Check the figures.");
+        foreach (var (part, i) in (box.Parts ?? []).Select((part, i) => (part, i)))
+        {
+            if (deciding.Materials.Find(part.Material ?? "") is not { } material) deciding.Refuse(RefusalCode.UnknownMaterial, $"kit.parts[{i}].material", $"There is no material {Operations.Names.Shown(part.Material ?? "")}. Name a sachet by its code; describe one of your own first where it differs.");
+            else if (material.Unit != MaterialUnit.Pieces) deciding.Refuse(RefusalCode.WrongUnit, $"kit.parts[{i}].material", $"{material.Name} isn't counted in pieces. Describe the sachet as a material of its own.");
+            if (Whole(part.Pieces) is null) deciding.Refuse(RefusalCode.NotPositive, $"kit.parts[{i}].pieces", "Give the number of sachets.");
+        }
+    }
+
+    private static MaterialAmount? Whole(Reading? pieces) => pieces is { } figure && ExactNumber.Read(figure.Text, 0, out var units) == ExactNumber.Fault.None && units is > 0 and < 10_000 ? new(units) : null;
 
     private void CheckPacket(Deciding deciding)
     {
@@ -111,7 +153,8 @@ public sealed record DescribeMaterial : Operation
                 Unit = unit,
                 Allergen = Allergen ?? "",
                 ENumber = ENumber ?? "",
-                Role = Role ?? "",
+                Role = Kit is null ? Role ?? "" : "kit",
+                Kit = Kit is { } box ? new(box.ConcentrateLitres!.Value, box.MarkLitres!.Value, [.. (box.Parts ?? []).Select(part => new KitPart(part.Material!, Whole(part.Pieces)!.Value))]) : null,
                 Cautions = Cautions ?? [],
                 Note = Note ?? "",
                 IsOwn = true,

@@ -30,7 +30,7 @@ public static class Ask
     public static Field Mass(string name, Sentence label) => new(FieldKind.Figure, name, label) { Units = Forms.Unit.Masses };
 
     /// <summary>An amount of material or culture, in whatever it is counted in.</summary>
-    public static Field Amount(string path, Sentence label, IReadOnlyList<Unit> units) => new(FieldKind.Figure, path.Length == 0 ? "amount" : path + ".amount", label) { Path = path, Units = units };
+    public static Field Amount(string path, Sentence label, IReadOnlyList<Unit> units) => new(FieldKind.Figure, path.Length == 0 ? "amount" : path + ".amount", label) { Path = path, Units = units, UnitIsOfTheThing = true };
 
     /// <summary>A temperature.</summary>
     public static Field Temperature(string name, Sentence label, string unit) => new(FieldKind.Figure, name, label) { Units = Forms.Unit.Temperatures, Unit = unit, IsSmall = true };

@@ -25,6 +25,12 @@ public sealed class Desk(OpenBook book, Show show, House house)
     /// <summary>The materials to choose from.</summary>
     public IReadOnlyList<Choice> Materials => book.Read<Choice[]>(found => [.. found.Materials.All.Select(material => new Choice(material.Code, Sentence.Seed(material.Name)))]);
 
+    /// <summary>The unit that a material is typed in; null for none of that code.</summary>
+    public string? UnitOf(string? material) => material is null ? null : book.Read(found => found.Materials.Find(material)?.Unit) switch { null => null, Core.Quantities.MaterialUnit.Milligrams => "g", Core.Quantities.MaterialUnit.Microlitres => "mL", _ => "pieces" };
+
+    /// <summary>What is counted in pieces and goes into wine, to choose from.</summary>
+    public IReadOnlyList<Choice> Pieces => book.Read<Choice[]>(found => [.. found.Materials.All.Where(material => material is { Unit: Core.Quantities.MaterialUnit.Pieces, IsForWine: true }).Select(material => new Choice(material.Code, Sentence.Seed(material.Name)))]);
+
     /// <summary>The kits to choose from.</summary>
     public IReadOnlyList<Choice> Kits => book.Read<Choice[]>(found => [.. found.Materials.All.Where(material => material.Kit is not null).Select(material => new Choice(material.Code, Sentence.Seed(material.Name)))]);
 

@@ -86,6 +86,9 @@ public sealed record Field(FieldKind Kind, string Name, Sentence Label)
     /// <summary>True when it is the same from day to day, so that what was last said is filled in.</summary>
     public bool IsRemembered { get; init; }
 
+    /// <summary>True when the unit is another for each thing, so that the one last chosen isn't filled in: grams of a powder after pieces of a tablet.</summary>
+    public bool UnitIsOfTheThing { get; init; }
+
     /// <summary>True when a word is "true" or "false" in the operation, without quotes.</summary>
     public bool IsYesNo { get; init; }
 

@@ -32,7 +32,7 @@ public sealed class LastChoices
     }
 
     /// <summary>The unit last chosen for a field, where it is one of the field's own.</summary>
-    public string? Unit(Field field) => choices.TryGetValue(Name(field) + ":unit", out var unit) && field.Units.Any(known => known.Name == unit) ? unit : null;
+    public string? Unit(Field field) => !field.UnitIsOfTheThing && choices.TryGetValue(Name(field) + ":unit", out var unit) && field.Units.Any(known => known.Name == unit) ? unit : null;
 
     /// <summary>What was last said in a field that is the same from day to day, such as who did it.</summary>
     public string? Value(Field field) => field.IsRemembered && choices.TryGetValue(Name(field), out var value) && value.Length <= 100 ? value : null;
@@ -45,7 +45,7 @@ public sealed class LastChoices
             if (field.IsRemembered) choices.Remove(Name(field));
             return;
         }
-        if (field.Kind == FieldKind.Figure && field.Units.Count > 1 && unit is not null)
+        if (field.Kind == FieldKind.Figure && field.Units.Count > 1 && !field.UnitIsOfTheThing && unit is not null)
         {
             if (unit == (field.Unit ?? field.Units[0].Name)) choices.Remove(Name(field) + ":unit");
             else choices[Name(field) + ":unit"] = unit;

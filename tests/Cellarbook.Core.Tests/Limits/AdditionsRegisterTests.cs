@@ -53,6 +53,14 @@ public class AdditionsRegisterTests
     }
 
     [Fact]
+    public void What_a_packet_leaves_open_stands_as_open_and_corks_are_no_addition()
+    {
+        var check = Cellar().Does("""{"kind":"add","lot":"R1","items":[{"material":"kit-stabiliser-sachet","pieces":1}]}""")
+            .Does("""{"kind":"bottle","lot":"R1","fills":[{"bottling":"B","bottles":10,"bottleMl":750}],"materials":[{"material":"cork-natural","delivery":"unknown","pieces":10}]}""");
+        Assert.Equal(("kit-stabiliser-sachet", "cannot say"), Register(check).Select(row => (row.Code, row.Verdict)).Single());
+    }
+
+    [Fact]
     public void A_treatment_of_an_imported_journal_stands_with_its_batch_and_dose_unknown()
     {
         var check = new Check().Imports("event_id,date,category,lot_from,vessel_from,lot_to,vessel_to,volume_ml,abv_pct,document,note,entered_by\nE1,2025-09-01,RECEIVED_BULK,,,L1,T1,100000,12.5,,,\nE2,2025-09-03,TREATMENT,L1,T1,,,,,sheet 4,bentonite 50 g/hL,Ida\nE3,2025-09-04,TREATMENT,L1,,,,,,,,\n");

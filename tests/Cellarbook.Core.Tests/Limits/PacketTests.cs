@@ -84,6 +84,29 @@ public class PacketTests
     }
 
     [Fact]
+    public void A_kit_of_ones_own_is_described_with_its_box_and_started_like_any_other()
+    {
+        var check = new Check().On("2026-03-01").Vessel("V1", "30")
+            .Does("""{"kind":"material","code":"sorb-x","name":"Sorbate sachet X","countedIn":"pieces","contents":[{"substance":"potassium-sorbate","mgInOne":5000}]}""")
+            .Does("""{"kind":"material","code":"kit-x","name":"Kit X","countedIn":"pieces","kit":{"concentrateLitres":8,"markLitres":20,"parts":[{"material":"sorb-x","pieces":2}]},"limits":[{"substances":"sorbic-acid","basis":"added_dose","kind":"max","value":"200","unit":"mg/L"}]}""")
+            .Does("""{"kind":"deliver","items":[{"material":"kit-x","delivery":"X1","pieces":1}]}""")
+            .Does("""{"kind":"startKit","kit":"Kit X","lot":"K","vessel":"V1"}""").Holds("K", "V1", "20").InStore("sorb-x", "X1", 2)
+            .Does("""{"kind":"add","lot":"K","items":[{"material":"sorb-x","pieces":1}]}""").Raised("near_limit");
+        Assert.Equal("kit-x", Of(check, "K", "kit-x", "sorbic-acid").Set.Code);
+        check.Refuses(RefusalCode.UnknownMaterial, """{"kind":"material","code":"kit-y","name":"Y","countedIn":"pieces","kit":{"concentrateLitres":8,"markLitres":20,"parts":[{"material":"moon","pieces":1}]}}""", "kit.parts[0].material")
+            .Refuses(RefusalCode.WrongUnit, """{"kind":"material","code":"kit-y","name":"Y","countedIn":"grams","kit":{"concentrateLitres":8,"markLitres":20}}""", "countedIn")
+            .Refuses(RefusalCode.DoesNotAddUp, """{"kind":"material","code":"kit-y","name":"Y","countedIn":"pieces","kit":{"concentrateLitres":8,"markLitres":7}}""", "kit.markLitres");
+    }
+
+    [Fact]
+    public void Kilograms_for_grams_are_asked_about_before_a_reason_is_made_up()
+    {
+        var refusal = Kit().Refusals("""{"kind":"add","lot":"K","items":[{"material":"kmbs","grams":5000}]}""")[0];
+        Assert.Equal(RefusalCode.ReasonNeeded, refusal.Code);
+        Assert.Contains("Check the figure and its unit.", refusal.Sentence.ToString(), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void A_law_says_nothing_of_a_packet_itself()
     {
         var check = new Check().On("2026-03-01").Does("""{"kind":"premises","regimes":["eu"],"timeZone":"Europe/Vienna"}""").Vessel("V1", "30")

@@ -55,6 +55,14 @@ public class RuleTests
     }
 
     [Fact]
+    public void How_much_is_allowed_is_known_before_anything_goes_in()
+    {
+        var check = Must("eu").Does("""{"kind":"describe","lot":"M","zone":"B"}""").Does("""{"kind":"measure","lot":"M","gravity":1.070}""");
+        var verdict = Assert.Single(RuleJudgement.Of(LawSets.Find("eu")!, WineOfPlace.Of(check.Book.Now.At(Account.Must("M", "V1")))!, asked: true));
+        Assert.EndsWith("33.66 g/L of sugar left.", verdict.Arithmetic.ToString(), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Enriched_must_may_not_be_acidified_and_sugar_in_wine_is_no_enrichment()
     {
         var check = Must("eu").Does("""{"kind":"describe","lot":"M","zone":"B","naturalAbv":9.0}""").Does(Sugar("13"));

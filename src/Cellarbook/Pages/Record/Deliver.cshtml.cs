@@ -20,7 +20,7 @@ public sealed class DeliverModel(Desk desk) : FormPage(desk)
         Ask.List("Material", "items", Rows("items", 1), path =>
         [
             Ask.Word(path + ".material", "What", Desk.Materials) with { Proposed = path == "items[0]" ? Query("material") : null },
-            Ask.Amount(path, "How much", Unit.Stores), Ask.Text(path + ".delivery", "Call it") with { Hint = "A short name for this delivery, such as D7." },
+            Ask.Amount(path, "How much", Unit.Stores) with { Unit = path == "items[0]" ? Desk.UnitOf(Query("material")) : null }, Ask.Text(path + ".delivery", "Call it") with { Hint = "A short name for this delivery, such as D7." },
             Ask.Text(path + ".batch", "Supplier's batch") with { IsOptional = true }, Ask.Day(path + ".bestBefore", "Best before") with { IsOptional = true, Proposed = "" },
             Ask.Reading(path + ".price", "Paid for all of it", "") with { IsSmall = false },
         ]),

@@ -31,6 +31,9 @@ public sealed class MaterialModel(Desk desk) : FormPage(desk)
                 Ask.Word($"limits[{i}].unit", "Unit", [Weighed("mg/L"), Weighed("g/L"), Weighed("g/hL")]) with { GoesAlong = true, Proposed = "mg/L" },
                 Ask.Word($"limits[{i}].basis", "Counted", [new("added_dose", "as added"), new("total_measured", "in all, as measured"), new("residual", "as left in the wine")]) with { GoesAlong = true, Proposed = "added_dose" }, Ask.Along($"limits[{i}].kind", "max"),
             ]))]) { IsFolded = true, More = "limits" },
+        new("It is a kit", [new([Ask.Volume("kit.concentrateLitres", "Concentrate in the bag", VolumeUnit) with { IsOptional = true }, Ask.Volume("kit.markLitres", "Makes", VolumeUnit) with { IsOptional = true }]),
+            .. Enumerable.Range(0, Rows("kit.parts", 2)).Select(i => new Line([Ask.Word($"kit.parts[{i}].material", "Sachet", Desk.Pieces) with { IsOptional = true }, Ask.Reading($"kit.parts[{i}].pieces", "How many", "pieces") with { IsWhole = true, IsSmall = false }]))])
+            { IsFolded = true, More = "kit.parts", MoreText = "One more sachet", Lead = "Counted in pieces: a piece is a box. Started, it leaves its sachets in store." },
         Ask.Group("", Ask.Text("allergen", "Allergen") with { IsOptional = true }, Ask.Text("eNumber", "E number") with { IsOptional = true },
             Ask.Word("role", "What it is", [new("additive", "additive"), new("processing-aid", "processing aid"), new("sugar", "sugar"), new("packaging", "packaging"), new("cleaning", "for cleaning")]) with { IsOptional = true }),
     ];
