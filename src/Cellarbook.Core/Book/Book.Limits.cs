@@ -77,9 +77,12 @@ public sealed partial class Book
         foreach (var verdict in over.Take(MostListed)) flags.Add(new("over_limit", Judged(verdict)));
         foreach (var verdict in judged.Values.Where(verdict => verdict.Kind == VerdictKind.Near && before.GetValueOrDefault(Key(verdict))?.Kind is not (VerdictKind.Near or VerdictKind.Over)).Take(MostListed))
             flags.Add(new("near_limit", Judged(verdict)));
-        foreach (var verdict in judged.Values.Where(verdict => verdict.Kind == VerdictKind.CannotSay && verdict.Row is null or { Kind: LimitKind.Max or LimitKind.Prohibited } && before.GetValueOrDefault(Key(verdict))?.Kind != VerdictKind.CannotSay).Take(MostListed))
+        foreach (var verdict in judged.Values.Where(verdict => verdict.Kind == VerdictKind.CannotSay && verdict.Row is null or { Kind: LimitKind.Max or LimitKind.Prohibited } && IsInOne(verdict.Substance) && before.GetValueOrDefault(Key(verdict))?.Kind != VerdictKind.CannotSay).Take(MostListed))
             flags.Add(new("limit_unknown", Judged(verdict)));
         AskReason(trial, pending, over, refusals, flags);
+
+        // What nobody added or measured is open all along; it isn't said again with every entry.
+        bool IsInOne(Substance substance) => touched.Any(account => after.At(account).Carried?.Of(substance) is not null);
 
         void Touch(Account account)
         {

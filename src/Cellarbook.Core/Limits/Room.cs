@@ -1,4 +1,5 @@
 using Cellarbook.Core.Quantities;
+using Cellarbook.Core.Stores;
 
 namespace Cellarbook.Core.Limits;
 
@@ -36,6 +37,21 @@ public sealed record Room(Substance Product, SubstanceAmount? Most, Verdict? Hel
             if (most is null || ofProduct.CompareTo(most.Value) < 0) (most, heldBy) = (ofProduct, verdict);
         }
         return new(product, most, heldBy, unknown);
+    }
+
+    /// <summary>
+    /// The most of a material that a wine may take by all that it brings, in whole units of it; null where no figure limits it, or its packet leaves
+    /// open what it holds.
+    /// </summary>
+    public static MaterialAmount? Of(IReadOnlyCollection<LimitSet> sets, WineRecord wine, Material material)
+    {
+        if (material.Unstated.Count > 0) return null;
+        MaterialAmount? most = null;
+        // Its own packet holds as soon as something of it is in.
+        LimitSet[] held = material.Packet is { } packet ? [.. sets, packet] : [.. sets];
+        foreach (var content in material.Contents.Where(content => content.PerUnit.IsPositive))
+            if (Of(held, wine, content.Substance).Most is { } room && new MaterialAmount(room.Nanograms / content.PerUnit.Nanograms) is var units && (most is null || units < most)) most = units;
+        return most;
     }
 
     /// <summary>How much of a product holds so much of what it counts towards; cut down to the whole ng.</summary>

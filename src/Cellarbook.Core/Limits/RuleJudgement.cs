@@ -27,10 +27,11 @@ public static class RuleJudgement
 
     private static Verdict? OfSugar(LimitSet set, WineRecord wine, bool asked)
     {
+        var carried = wine.Substances.GetValueOrDefault(Substances.Enrichment);
+        if (!asked && carried is not { AddedInMust.IsPositive: true } and not { HasUnstated: true }) return null;
         var year = wine.Cases.Contains("exceptional-year");
         var zones = Enrichment.Zones(set.Code, year);
-        var carried = wine.Substances.GetValueOrDefault(Substances.Enrichment);
-        if (zones.Count == 0 || (!asked && carried is not { AddedInMust.IsPositive: true } and not { HasUnstated: true })) return null;
+        if (zones.Count == 0) return null;
         var dose = (carried?.AddedInMust ?? SubstanceAmount.None).PerLitre(wine.Volume);
         var highest = carried is not null && carried.Highest > dose ? carried.Highest : dose;
         Sentence said = $"{Grams(dose):figure} g/L of sugar in must / {ExactNumber.Write(NanogramsOfHundredth, 7):figure} = + {Hundredths((dose.NanogramsPerLitre + NanogramsOfHundredth / 2) / NanogramsOfHundredth):figure} % vol";
@@ -67,10 +68,9 @@ public static class RuleJudgement
 
     private static Verdict? OfWater(LimitSet set, WineRecord wine, bool asked)
     {
-        if (Amelioration.Rule(set.Code) is not { } rule) return null;
         var carried = wine.Substances.GetValueOrDefault(Substances.Amelioration);
         var added = new Volume(carried is null ? 0 : (carried.AddedInMust + carried.AddedInWine).Nanograms);
-        if (!asked && !added.IsPositive) return null;
+        if ((!asked && !added.IsPositive) || Amelioration.Rule(set.Code) is not { } rule) return null;
         var juice = wine.Volume - added;
         Sentence said = $"{added.Litres:figure} L of water and sugar in {wine.Volume.Litres:figure} L";
         var verdict = new Verdict { Set = set, Substance = Substances.Amelioration, Basis = LimitBasis.AddedDose, Kind = VerdictKind.CannotSay, Arithmetic = Sentence.Empty, Cited = (rule.Source, rule.Seen) };

@@ -28,6 +28,20 @@ public class BookLimitsTests
     }
 
     [Fact]
+    public void How_much_of_a_material_may_still_go_in_passes_and_a_milligram_more_does_not()
+    {
+        // Of 150 mg/L 70 are left: 7 g of sulphur dioxide in 100 L, 12.146 g of the salt.
+        var check = Licensed().Does("""{"kind":"material","code":"tab","name":"Tablets","countedIn":"pieces","contents":[{"substance":"potassium-metabisulphite","mgInOne":500}],"atMost":20,"atMostInLitres":100}""");
+        var wine = WineOfPlace.Of(check.Book.Now.At(Account.Bulk("R1", "V1")))!;
+        var sets = check.Book.LimitsInForce(new(2026, 4, 1));
+        var most = Room.Of(sets, wine, check.Book.Materials.Find("kmbs")!)!.Value;
+        Assert.Equal(12_146, most.Units);
+        Assert.Equal(20, Room.Of(sets, wine, check.Book.Materials.Find("tab")!)!.Value.Units);
+        Assert.Null(Room.Of(sets, wine, check.Book.Materials.Find("kit-stabiliser-sachet")!));
+        check.Refuses(RefusalCode.ReasonNeeded, """{"kind":"add","lot":"R1","items":[{"material":"kmbs","grams":12.147}]}""", "reason").Does("""{"kind":"add","lot":"R1","items":[{"material":"kmbs","grams":12.146}]}""").Raised("near_limit");
+    }
+
+    [Fact]
     public void What_is_near_is_remarked_upon()
     {
         var check = Licensed().Does("""{"kind":"add","lot":"R1","items":[{"material":"kmbs","grams":10}]}""").Raised("near_limit");
