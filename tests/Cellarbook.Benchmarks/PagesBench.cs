@@ -78,10 +78,13 @@ internal sealed class PagesBench(string folder, Report report)
         using var plainly = new HttpClient { BaseAddress = browser.BaseAddress };
         foreach (var (name, path) in pages)
         {
-            var bytes = 0;
-            var median = Timing.Median(Runs, () => bytes = browser.GetByteArrayAsync(path).GetAwaiter().GetResult().Length);
+            // A page that is kept for one state of the book is asked for with a word that nobody asked with before, so that it is made anew.
+            var (bytes, run) = (0, 0);
+            var anew = path + (path.Contains('?', StringComparison.Ordinal) ? "&" : "?") + "run=";
+            var median = Timing.Median(Runs, () => bytes = browser.GetByteArrayAsync(anew + run++).GetAwaiter().GetResult().Length);
+            var again = Timing.Median(Runs, () => bytes = browser.GetByteArrayAsync(path).GetAwaiter().GetResult().Length);
             var plain = (await plainly.GetByteArrayAsync(path)).Length;
-            report.Row($"{of}: {name}", $"{Report.Time(median)}, {bytes / 1000.0:0.0} kB", $"{plain / 1000.0:0.0} kB unpacked", "≤ 30 ms, ≤ 60 kB");
+            report.Row($"{of}: {name}", $"{Report.Time(median)} made anew, {Report.Time(again)} asked for again, {bytes / 1000.0:0.0} kB", $"{plain / 1000.0:0.0} kB unpacked", "≤ 30 ms, ≤ 60 kB");
         }
         await app.StopAsync();
     }

@@ -7,6 +7,8 @@ namespace Cellarbook.Forms;
 /// <summary>What a form needs at hand: the book, how its owner likes figures, and whose book it is.</summary>
 public sealed class Desk(OpenBook book, Show show, House house)
 {
+    private volatile Remembered? now;
+
     /// <summary>The book.</summary>
     public OpenBook Book => book;
 
@@ -19,8 +21,16 @@ public sealed class Desk(OpenBook book, Show show, House house)
     /// <summary>True for a maker who answers to an authority: only then words of tax and documents are asked for.</summary>
     public bool IsLicensed => !house.IsNew && !house.IsHousehold;
 
-    /// <summary>The cellar to choose from, as it stands, or stood at the end of an earlier day.</summary>
-    public CellarChoices Cellar(DateOnly? day) => book.Read(found => CellarChoices.Of(found, day, show));
+    /// <summary>The cellar to choose from, as it stands, or stood at the end of an earlier day. As it stands it is looked up once for each state of the book.</summary>
+    public CellarChoices Cellar(DateOnly? day)
+    {
+        if (day is not null) return book.Read(found => CellarChoices.Of(found, day, show));
+        var preferences = show.Preferences;
+        if (now is { } known && known.Preferences == preferences && known.Cellar.LastNumber == book.Read(found => found.LastNumber)) return known.Cellar;
+        var cellar = book.Read(found => CellarChoices.Of(found, null, show));
+        now = new(cellar, preferences);
+        return cellar;
+    }
 
     /// <summary>The materials to choose from.</summary>
     public IReadOnlyList<Choice> Materials => book.Read<Choice[]>(found => [.. found.Materials.All.Select(material => new Choice(material.Code, Sentence.Seed(material.Name)))]);
@@ -44,6 +54,8 @@ public sealed class Desk(OpenBook book, Show show, House house)
                 sentences.Add($"Since you opened this form, entry {number} of {show.Day(entry.Day)} changed {string.Join(", ", same)}: {Sentence.Join("; ", entry.Deeds.SelectMany(deed => deed.Postings).Where(posting => Touched(posting).Any(same.Contains)).Take(3).Select(posting => PostingWords.Say(posting, show)))}.");
         return [.. sentences];
     });
+
+    private sealed record Remembered(CellarChoices Cellar, Preferences Preferences);
 
     private static IEnumerable<string> Touched(IEnumerable<Deed> deeds) =>
         deeds.SelectMany(deed => deed.Postings).SelectMany(Touched);
