@@ -67,9 +67,9 @@ public class FoldProperties
             var right = RandomCellar.Empty();
             var refused = recorded.Except(RandomCellar.Record(right, recorded)).ToList();
             // A transfer that feeds its own source finds no such lot when entered at once, while in the corrected book it adds up: names are looked
-            // up when something is entered, sums whenever it is folded.
-            Assert.Empty(RandomCellar.Told(refused.Where(operation => !FeedsItself(operation))).Trim());
-            if (refused.Count > 0) return;
+            // up when something is entered, sums whenever it is folded. What it would have made is then missing further on, too.
+            if (refused.Any(FeedsItself)) return;
+            Assert.Empty(RandomCellar.Told(refused).Trim());
             Assert.Equal(CellarPicture.Of(right), CellarPicture.Of(wrong));
             Assert.Equal(CellarPicture.Statements(right), CellarPicture.Statements(wrong));
             Always.Holds(wrong);
