@@ -19,17 +19,15 @@ public static class Judgement
         var verdicts = new List<Verdict>();
         var notes = new List<LimitRow>();
         var notMeasured = new List<Substance>();
-        foreach (var ofSubstance in set.BySubstance)
+        foreach (var group in set.Groups)
         {
-            var substance = ofSubstance.Key;
+            var (substance, basis) = (group.Substance, group.Basis);
             var carried = wine.Substances.GetValueOrDefault(substance);
-            foreach (var basis in ofSubstance.GroupBy(row => row.Basis))
-            {
-                notes.AddRange(basis.Where(row => !row.IsCompared && !RuleJudgement.Judges(set, row) && row.Kind != LimitKind.NoCap && (carried is not null || substance.Role == "practice") && RowScope.Of(row, wine, []) != Speaks.No && (row.Case.Length == 0 || wine.Cases.Contains(row.Case))));
-                if (!IsSpokenOf(substance, basis.Key, carried, wine)) { if (basis.Any(row => row.IsCompared && basis.Key != LimitBasis.AddedDose)) notMeasured.Add(substance); continue; }
-                foreach (var scheme in basis.GroupBy(row => row.Scheme))
-                    verdicts.AddRange(new GroupJudgement(set, substance, basis.Key, [.. scheme], wine, forRelease).Verdicts());
-            }
+            if (carried is not null || substance.Role == "practice")
+                notes.AddRange(group.Rows.Where(row => !row.IsCompared && !RuleJudgement.Judges(set, row) && row.Kind != LimitKind.NoCap && RowScope.Of(row, wine, []) != Speaks.No && (row.Case.Length == 0 || wine.Cases.Contains(row.Case))));
+            if (IsSpokenOf(substance, basis, carried, wine))
+                foreach (var scheme in group.ByScheme) verdicts.AddRange(new GroupJudgement(set, substance, basis, scheme, wine, forRelease).Verdicts());
+            else if (group.AsksMeasurement) notMeasured.Add(substance);
         }
         verdicts.AddRange(RuleJudgement.Of(set, wine));
         verdicts.AddRange(Unnamed(set, wine));

@@ -45,7 +45,21 @@ public sealed record LimitSet
     /// <summary>Rows by substance, for judging.</summary>
     internal ILookup<Substance, LimitRow> BySubstance => bySubstance ??= Rows.SelectMany(row => row.Substances.Select(substance => (substance, row))).ToLookup(pair => pair.substance, pair => pair.row);
 
+    /// <summary>The same rows as they are judged: by substance, basis and scheme.</summary>
+    internal IReadOnlyList<LimitGroup> Groups => groups ??= [.. BySubstance.SelectMany(rows => rows.GroupBy(row => row.Basis).Select(basis => new LimitGroup(rows.Key, basis.Key, [.. basis])))];
+
     private ILookup<Substance, LimitRow>? bySubstance;
+    private IReadOnlyList<LimitGroup>? groups;
+}
+
+/// <summary>The rows of a set about one substance on one basis.</summary>
+internal sealed record LimitGroup(Substance Substance, LimitBasis Basis, LimitRow[] Rows)
+{
+    /// <summary>The same, scheme by scheme.</summary>
+    public LimitRow[][] ByScheme { get; } = [.. Rows.GroupBy(row => row.Scheme).Select(scheme => scheme.ToArray())];
+
+    /// <summary>True when only a measurement could tell.</summary>
+    public bool AsksMeasurement { get; } = Basis != LimitBasis.AddedDose && Rows.Any(row => row.IsCompared);
 }
 
 /// <summary>The limit sets that travel with the program, read from seed/limits once.</summary>
