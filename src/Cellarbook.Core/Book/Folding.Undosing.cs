@@ -49,23 +49,29 @@ internal sealed partial class Folding
                     cellar.Put(cellar.At(place.Account) with { Carried = cellar.At(place.Account).Carried!.Having(dose with { HasUnstated = false }), LastDay = deed.Day });
     }
 
+    // Last nanograms go by names, so that the same book is the same however it was folded.
+    private static Place[] InOrder(IEnumerable<Place> places) => [.. places.OrderBy(place => place.Account.ToString(), StringComparer.Ordinal)];
+
+    private static (string Counter, string Name, Gone Gone)[] InOrder(IEnumerable<(string Counter, string Name, Gone Gone)> gone) =>
+        [.. gone.OrderBy(pair => pair.Counter, StringComparer.Ordinal).ThenBy(pair => pair.Name, StringComparer.Ordinal)];
+
     private void TakeOut(Undosed undosed, Substance real, Substance standIn, DateOnly day)
     {
         // Splits round each for themselves: a few nanograms that one place lacks are taken where there are more.
         var (mustLeft, wineLeft) = (SubstanceAmount.None, SubstanceAmount.None);
-        foreach (var place in undosed.Cellar.Places.Where(place => place.Carried?.Of(standIn) is not null).ToArray())
+        foreach (var place in InOrder(undosed.Cellar.Places.Where(place => place.Carried?.Of(standIn) is not null)))
         {
             var here = cellar.At(place.Account);
             if (Taken(here.Carried, place.Carried, out var carried)) cellar.Put(here with { Carried = carried, LastDay = day });
         }
-        foreach (var (counter, name, gone) in undosed.Cellar.GonePairs.Where(pair => pair.Gone.Carried?.Of(standIn) is not null).ToArray())
+        foreach (var (counter, name, gone) in InOrder(undosed.Cellar.GonePairs.Where(pair => pair.Gone.Carried?.Of(standIn) is not null)))
             if (cellar.GoneTo(counter, name) is { } there && Taken(there.Carried, gone.Carried, out var carried)) cellar.Put(counter, name, there with { Carried = carried });
-        foreach (var place in cellar.Places.Where(place => place.Carried?.Of(real) is not null).ToArray())
+        foreach (var place in InOrder(cellar.Places.Where(place => place.Carried?.Of(real) is not null)))
         {
             if (mustLeft.IsNil && wineLeft.IsNil) return;
             if (Rest(cellar.At(place.Account).Carried, out var carried)) cellar.Put(cellar.At(place.Account) with { Carried = carried });
         }
-        foreach (var (counter, name, gone) in cellar.GonePairs.Where(pair => pair.Gone.Carried?.Of(real) is not null).ToArray())
+        foreach (var (counter, name, gone) in InOrder(cellar.GonePairs.Where(pair => pair.Gone.Carried?.Of(real) is not null)))
         {
             if (mustLeft.IsNil && wineLeft.IsNil) return;
             if (Rest(gone.Carried, out var carried)) cellar.Put(counter, name, gone with { Carried = carried });
