@@ -50,7 +50,7 @@ public sealed partial class Book
     private void Append(Trial trial, IReadOnlyCollection<Pending> pending, List<Refusal> refusals, List<Flag> flags, List<Violation> violations)
     {
         var fork = now.Fork();
-        var folding = new Folding(fork, CapacityOf, number => EffectsWith(trial, number, trial.Appended), materials.Find) { Undosing = deed => Undose(deed, pages.Count, trial.Appended) };
+        var folding = new Folding(fork, CapacityOf, number => EffectsWith(trial, number, trial.Appended), materials.Find) { Undosing = deed => trial.Undosed[deed] = Undose(deed, pages.Count, trial.Appended) };
         var wanted = Checkpoints.Wanted(pending.Count);
         var folded = 0;
         Page? page = null;
@@ -81,7 +81,7 @@ public sealed partial class Book
         var (from, cellar) = checkpoints.Before(trial.FirstChanged);
         var fork = cellar.Fork();
         var refolded = trial.Refolding = [];
-        var folding = new Folding(fork, CapacityOf, number => EffectsWith(trial, number, refolded), materials.Find) { Undosing = deed => Undose(deed, FirstPageFrom(trial.FirstChanged), refolded) };
+        var folding = new Folding(fork, CapacityOf, number => EffectsWith(trial, number, refolded), materials.Find) { Undosing = deed => trial.Undosed[deed] = Undose(deed, FirstPageFrom(trial.FirstChanged), refolded) };
         var byDeed = pending.ToDictionary(item => item.Deed);
         var (scratch, unheard) = (new List<Effect>(), new List<Violation>());
         var i = FirstPageFrom(from);
@@ -146,7 +146,7 @@ public sealed partial class Book
             {
                 trial.Said[item.Deed] = deciding.Said;
                 Caution(trial, item, cellar, flags);
-                if (operation.Releases) trial.Leaving.AddRange(deciding.Postings.Select(posting => posting.From).Where(from => from.Section is Section.Must or Section.Bulk or Section.Bottled).Select(cellar.At));
+                if (operation.Releases) trial.Leaving.AddRange(GivenFrom(deciding.Postings, cellar));
             }
             // What the file stated is stored; in memory only treatments are needed again.
             else if (imported.Rows!.Any(row => Category.Of(row.Category).MovesNothing)) item.Deed.Operation = imported;
@@ -164,9 +164,11 @@ public sealed partial class Book
             foreach (var one in heeded.Where(one => one.IsLoud && one.Caution.AsksReason)) flags.Add(new("reason_asked", $"{one.Caution.Head}: say in the reason why it is safe here."));
     }
 
+    private Entry EntryWith(Trial trial, long number) => Find(number) ?? trial.Entries[(int)(number - LastNumber) - 1];
+
     private IReadOnlyList<Effect> EffectsWith(Trial trial, long number, List<Page> fresh)
     {
-        var entry = Find(number) ?? trial.Entries[(int)(number - LastNumber) - 1];
+        var entry = EntryWith(trial, number);
         // An entry may lie partly in days that stay and partly in days that are folded anew.
         var effects = new List<Effect>();
         foreach (var day in entry.Deeds.Select(deed => deed.Day).Distinct())
@@ -183,7 +185,7 @@ public sealed partial class Book
         if (violations.Count == 0) return;
         foreach (var violation in violations.Where(violation => violation.Entry > LastNumber))
         {
-            var operation = trial.Entries[(int)(violation.Entry - LastNumber) - 1].Operation as Imported;
+            var operation = EntryWith(trial, violation.Entry).Operation as Imported;
             refusals.Add(new(violation.Code, operation is null ? PathOf(violation, trial, pending) : "volume_ml", violation.Sentence) { Row = operation is null ? null : RowOf(operation, violation) });
         }
         var later = violations.Where(violation => violation.Entry <= LastNumber).DistinctBy(violation => violation.Entry).Take(MostListed).ToArray();
@@ -241,8 +243,8 @@ public sealed partial class Book
             foreach (var item in pending)
                 if (item.Mirrors is null && !item.IsImported) flags.AddRange(FactsAsked.Missing(item.Operation, item.Deed.Postings));
         foreach (var item in pending)
-            if (item.Mirrors is not null && !item.IsImported)
-                flags.AddRange(Undosed(item.Deed, trial.Refolded is null ? pages.Count : FirstPageFrom(trial.FirstChanged), trial.Refolded ?? trial.Appended).Select(sentence => new Flag("dose_taken_out", sentence)));
+            if (!item.IsImported && trial.Undosed.TryGetValue(item.Deed, out var undosed))
+                flags.AddRange(TakenOut(item.Deed, undosed).Select(sentence => new Flag("dose_taken_out", sentence)));
         if (trial.Refolded is not { } refolded) return;
         var before = new HashSet<Disagreement>(Disagreements);
         foreach (var disagreement in refolded.SelectMany(page => page.Disagreements).Where(disagreement => !before.Contains(disagreement)).Take(MostListed))

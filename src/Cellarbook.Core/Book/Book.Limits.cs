@@ -22,6 +22,9 @@ public sealed partial class Book
         .. ownLimits.Values.Where(set => set.Expires is null || set.Expires >= day),
     ];
 
+    /// <summary>Every limit set there is: laws and recommendations, the maker's own, what packets allow.</summary>
+    public IEnumerable<LimitSet> EveryLimitSet => LawSets.All.Concat(OwnLimits).Concat(PacketLimits);
+
     /// <summary>What packets allow: those of which something is in wine that lies here, and those of the maker's own materials.</summary>
     public IReadOnlyList<LimitSet> PacketLimits => [.. PacketsHeld.Concat(materials.All.Where(material => material.IsOwn).Select(material => material.Packet).OfType<LimitSet>()).Distinct().OrderBy(set => set.Code, StringComparer.Ordinal)];
 
@@ -122,7 +125,7 @@ public sealed partial class Book
         foreach (var deed in Find(number.Number)?.Deeds.Where(deed => deed.Operation?.Releases == true) ?? [])
             Walk(deed.Day, deed.Day, (other, cellar) =>
             {
-                if (other == deed) leaving.AddRange(deed.Postings.Select(posting => posting.From).Where(from => from.Section is Section.Must or Section.Bulk or Section.Bottled).Select(cellar.At));
+                if (other == deed) leaving.AddRange(GivenFrom(deed.Postings, cellar));
             }, (_, _) => { });
         return leaving.Count == 0 ? [] : [.. ReleaseFlags(Released(leaving, LimitsInForce(Find(number.Number)!.Day)).Values)];
     }
@@ -130,13 +133,12 @@ public sealed partial class Book
     /// <summary>The worst verdict on each limit among places whose wine goes out.</summary>
     private static Dictionary<(string, Substance, LimitBasis, Substance?, bool, string?), Verdict> Released(IEnumerable<Place> leaving, IReadOnlyList<LimitSet> sets)
     {
-        var verdicts = new Dictionary<(string, Substance, LimitBasis, Substance?, bool, string?), Verdict>();
-        foreach (var place in leaving.Where(place => sets.Count > 0 || !place.Notes.Packets.IsEmpty).DistinctBy(place => place.Account))
-            if (WineOfPlace.Of(place) is { } wine)
-                foreach (var verdict in Judgement.Of(sets, wine, forRelease: true).SelectMany(set => set.Verdicts))
-                    if (!verdicts.TryGetValue(Key(verdict), out var known) || IsWorse(verdict, known)) verdicts[Key(verdict)] = verdict;
-        return verdicts;
+        return Worst(leaving.Where(place => sets.Count > 0 || !place.Notes.Packets.IsEmpty).DistinctBy(place => place.Account), sets, forRelease: true);
     }
+
+    /// <summary>What of stock some postings give from, as it lies.</summary>
+    private static IEnumerable<Place> GivenFrom(IEnumerable<Posting> postings, Cellar cellar) =>
+        postings.Select(posting => posting.From).Where(from => from.Section is Section.Must or Section.Bulk or Section.Bottled).Select(cellar.At);
 
     private static IEnumerable<Flag> ReleaseFlags(IReadOnlyCollection<Verdict> verdicts)
     {
@@ -156,17 +158,16 @@ public sealed partial class Book
 
     private static (string, Substance, LimitBasis, Substance?, bool, string?) Key(Verdict verdict) => (verdict.Set.Code, verdict.Substance, verdict.Basis, verdict.Row?.With, verdict.Row?.Kind == LimitKind.Min, verdict.Row?.Scheme);
 
-    /// <summary>The worst verdict on each limit among some places.</summary>
-    private static Dictionary<(string, Substance, LimitBasis, Substance?, bool, string?), Verdict> Standing(Cellar cellar, IEnumerable<Account> accounts, IReadOnlyList<LimitSet> sets)
+    /// <summary>The worst verdict on each limit among some places, as they stand in a cellar.</summary>
+    private static Dictionary<(string, Substance, LimitBasis, Substance?, bool, string?), Verdict> Standing(Cellar cellar, IEnumerable<Account> accounts, IReadOnlyList<LimitSet> sets) =>
+        Worst(accounts.Select(cellar.At).Where(Speaks), sets, forRelease: false);
+
+    private static Dictionary<(string, Substance, LimitBasis, Substance?, bool, string?), Verdict> Worst(IEnumerable<Place> places, IReadOnlyList<LimitSet> sets, bool forRelease)
     {
         var worst = new Dictionary<(string, Substance, LimitBasis, Substance?, bool, string?), Verdict>();
-        foreach (var account in accounts)
-        {
-            var place = cellar.At(account);
-            if (!Speaks(place) || WineOfPlace.Of(place) is not { } wine) continue;
-            foreach (var verdict in Judgement.Of(sets, wine).SelectMany(set => set.Verdicts))
+        foreach (var wine in places.Select(WineOfPlace.Of).OfType<WineRecord>())
+            foreach (var verdict in Judgement.Of(sets, wine, forRelease).SelectMany(set => set.Verdicts))
                 if (!worst.TryGetValue(Key(verdict), out var known) || IsWorse(verdict, known)) worst[Key(verdict)] = verdict;
-        }
         return worst;
     }
 

@@ -37,14 +37,12 @@ public sealed partial class Book
     public IReadOnlyList<Sentence> UndosedBy(EntryNumber number)
     {
         if (Find(number.Number) is not { TakesBack: not null, LeavesOut: false } entry || entry.Deeds.FirstOrDefault(deed => deed.TakesBack is not null) is not { } back) return [];
-        return Undosed(back, pages.Count, null);
+        return back.Postings.Any(posting => posting.Category.IsOfStores && posting.From.WineUsedIn is not null) ? TakenOut(back, Undose(back, pages.Count, null)) : [];
     }
 
-    private IReadOnlyList<Sentence> Undosed(Deed back, int kept, IReadOnlyList<Page>? fresh)
+    private static IReadOnlyList<Sentence> TakenOut(Deed back, Undosed undosed)
     {
         var first = back.Postings.Where(posting => posting.Category.IsOfStores).Select(posting => posting.From.WineUsedIn).OfType<Account>().ToHashSet();
-        if (first.Count == 0) return [];
-        var undosed = Undose(back, kept, fresh);
         var said = new List<Sentence>();
         foreach (var (real, standIn) in undosed.Apart.Brought.Where(pair => pair.Real.Unit == MaterialUnit.Milligrams && pair.Real.Towards.Count > 0 || pair.Real.Role is not ("product" or "practice")).OrderBy(pair => pair.Real.Code, StringComparer.Ordinal))
         {

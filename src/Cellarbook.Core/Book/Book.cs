@@ -67,6 +67,9 @@ public sealed partial class Book
     /// <summary>The entry of that number, or null.</summary>
     public Entry? Find(long number) => number >= 1 && number <= entries.Count ? entries[(int)number - 1] : null;
 
+    /// <summary>True for an entry that was taken back while its period was open: the fold leaves it out.</summary>
+    public bool IsLeftOut(Entry entry) => entry.TakenBackBy is { } by && Find(by)!.LeavesOut;
+
     /// <summary>Index of the first page on or after a day.</summary>
     public int FirstPageFrom(DateOnly day) => FirstPageFrom(pages, day);
 

@@ -60,7 +60,7 @@ internal sealed partial class Folding
     }
 
     /// <summary>Water and sugar into must or wine. What makes a concentrate juice again is none.</summary>
-    private static bool Ameliorates(Deed deed, Posting posting) => posting.From.Name is "MAT:WATER" or "MAT:SUGAR" && !posting.IsTakenBack && deed.Operation is not (Operations.MakeUp or Operations.StartKit);
+    private static bool Ameliorates(Deed deed, Posting posting) => (posting.From == Account.Water || posting.From == Account.Sugar) && !posting.IsTakenBack && deed.Operation is not (Operations.MakeUp or Operations.StartKit);
 
     private static Carried Ameliorating(Posting posting)
     {

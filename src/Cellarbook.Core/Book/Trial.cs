@@ -51,6 +51,9 @@ public sealed class Trial
     /// <summary>The fields that the postings of each deed come from; of a file none, because its refusals name the row.</summary>
     internal Dictionary<Deed, IReadOnlyList<Said>> Said { get; } = [];
 
+    /// <summary>Where the doses lay that each take-back took out, found while it was folded.</summary>
+    internal Dictionary<Deed, Undosed> Undosed { get; } = [];
+
     /// <summary>States before certain days, met on the way.</summary>
     internal List<(DateOnly Day, Cellar Cellar)> Checkpoints { get; } = [];
 }

@@ -19,7 +19,7 @@ public static class BookOrder
         var days = new HashSet<DateOnly>();
         foreach (var entry in entries)
         {
-            var isStruck = entry.TakenBackBy is { } by && book.Find(by)!.LeavesOut;
+            var isStruck = book.IsLeftOut(entry);
             foreach (var deed in entry.Deeds)
             {
                 if (!concerns(deed)) continue;

@@ -87,7 +87,7 @@ public sealed class LotFamily
     {
         foreach (var entry in of.IsBottling ? index.OfBottling(book, of.Code) : index.OfLot(book, of.Code))
         {
-            if (entry.TakenBackBy is { } by && book.Find(by)!.LeavesOut) continue;
+            if (book.IsLeftOut(entry)) continue;
             foreach (var deed in entry.Deeds)
                 foreach (var flow in LotFlow.Of(deed)) yield return flow;
         }

@@ -66,14 +66,7 @@ public sealed class LotPassbook
     }
 
     private static bool Concerns(Deed deed, string lot) =>
-        (deed.Operation as NoteOperation)?.Lot == lot || Moves(deed, lot);
-
-    private static bool Moves(Deed deed, string lot)
-    {
-        foreach (var posting in deed.Postings)
-            if (IsOf(posting.From, lot) || IsOf(posting.To, lot)) return true;
-        return false;
-    }
+        (deed.Operation as NoteOperation)?.Lot == lot || deed.Postings.Any(posting => IsOf(posting.From, lot) || IsOf(posting.To, lot));
 
     private static bool IsOf(Account account, string lot) => IsBulkOrMust(account) && account.Name == lot;
 

@@ -17,7 +17,7 @@ public static class LimitsApi
         api.MapGet("/limits", (OpenBook book) => TypedResults.Ok(book.Read<LimitSetAnswer[]>(found =>
             {
                 var inForce = found.LimitsInForce(book.Today).Concat(found.PacketsHeld).ToHashSet();
-                return [.. LawSets.All.Concat(found.OwnLimits).Concat(found.PacketLimits).Select(set => LimitSetAnswer.Of(set, inForce.Contains(set)))];
+                return [.. found.EveryLimitSet.Select(set => LimitSetAnswer.Of(set, inForce.Contains(set)))];
             })))
             .WithName("limitSets").WithSummary("Every limit set: laws, recommendations, the book's own, and what packets allow that are in its wine.");
         api.MapGet("/limits/{set}", Rows)
@@ -39,7 +39,7 @@ public static class LimitsApi
 
     private static IResult Rows(string set, OpenBook book)
     {
-        var answer = book.Read(found => LawSets.All.Concat(found.OwnLimits).Concat(found.PacketLimits).FirstOrDefault(one => one.Code == Ask.Code(set)) is { } one
+        var answer = book.Read(found => found.EveryLimitSet.FirstOrDefault(one => one.Code == Ask.Code(set)) is { } one
             ? new LimitSetRowsAnswer(LimitSetAnswer.Of(one, found.LimitsInForce(book.Today).Concat(found.PacketsHeld).Contains(one)), [.. one.Rows.Select(LimitLine.Of)]) : null);
         return answer is null ? Problem.NotFound(RefusalCode.UnknownWord, "set", $"There is no limit set {Names.Shown(Ask.Code(set))}.") : TypedResults.Ok(answer);
     }

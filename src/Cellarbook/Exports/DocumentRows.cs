@@ -23,9 +23,9 @@ public static class DocumentRows
                 foreach (var row in Rows(book.Find(deed.Entry)!, deed, null, headingOf)) yield return row;
         foreach (var entry in book.Entries)
         {
-            if (entry.TakenBackBy is not { } by || !book.Find(by)!.LeavesOut) continue;
+            if (!book.IsLeftOut(entry)) continue;
             foreach (var deed in entry.Deeds.Where(deed => deed.TakesBack is null && period.Holds(deed.Day)))
-                foreach (var row in Rows(entry, deed, by, headingOf)) yield return row;
+                foreach (var row in Rows(entry, deed, entry.TakenBackBy, headingOf)) yield return row;
         }
     }
 

@@ -37,7 +37,7 @@ public static class JournalText
                 foreach (var posting in deed.Postings) Write(writer, posting, Of(posting.From), Of(posting.To), glass);
             }
         foreach (var entry in book.Entries)
-            if (entry.TakenBackBy is { } by && book.Find(by)!.LeavesOut)
+            if (book.IsLeftOut(entry) && entry.TakenBackBy is { } by)
                 writer.Write($"\n; Entry {Text(entry.Number)} of {Text(entry.Day)} is left out: entry {Text(by)} of {Text(book.Find(by)!.Day)} took it back.");
         writer.Write('\n');
 

@@ -54,6 +54,9 @@ public sealed class Show(PreferencesFile file, Texts.Texts texts)
     /// <summary>"−22.4": a figure with a true minus.</summary>
     public string Signed(Volume volume) => Figure(volume).Replace('-', '−');
 
+    /// <summary>"−12": a count with a true minus.</summary>
+    public string Signed(long number) => Number(number).Replace('-', '−');
+
     /// <summary>The blanks alone, for a figure that is a link: a link ends where its figure does. Where a table folds they are left out.</summary>
     public IHtmlContent Blanks(Volume volume)
     {
