@@ -14,10 +14,23 @@ public sealed partial class Book
     private Undosed Undose(Deed back, int kept, IReadOnlyList<Page>? fresh)
     {
         var entry = back.TakesBack!.Value;
-        var day = entries[(int)entry - 1].Deeds.Where(deed => deed.TakesBack is null).Min(deed => deed.Day);
-        var (from, start) = checkpoints.Before(day);
-        var deedsBefore = pages.Skip(FirstPageFrom(from)).Take(Math.Max(0, kept - FirstPageFrom(from))).Concat(fresh ?? []).SelectMany(page => page.Deeds).TakeWhile(deed => deed != back).ToArray();
-        var taken = deedsBefore.Select(deed => deed.TakesBack).OfType<long>().ToHashSet();
+        var day = FirstDayOf(entry);
+        if (fresh is [var first, ..] && first.Day < day) day = first.Day;
+        DateOnly from;
+        Cellar start;
+        Deed[] deedsBefore;
+        HashSet<long> taken;
+        // An entry taken back meanwhile may have dosed before that: then the folding begins there, or its doses would count as highest ones.
+        do
+        {
+            (from, start) = checkpoints.Before(day);
+            var at = FirstPageFrom(from);
+            deedsBefore = [.. pages.Skip(at).Take(Math.Max(0, kept - at)).Concat(fresh ?? []).SelectMany(page => page.Deeds).TakeWhile(deed => deed != back)];
+            taken = [.. deedsBefore.Where(IsUndosing).Select(deed => deed.TakesBack!.Value)];
+            day = taken.Select(FirstDayOf).Append(from).Min();
+        }
+        while (day < from);
+        taken.UnionWith(deedsBefore.Select(deed => deed.TakesBack).OfType<long>());
         var apart = new Apart(entry, taken);
         var (cellar, effects, unheard, byEntry) = (start.Fork(), new List<Effect>(), new List<Violation>(), new Dictionary<long, List<Effect>>());
         var folding = new Folding(cellar, _ => null, number => byEntry.GetValueOrDefault(number) ?? EffectsOf(entries[(int)number - 1], pages), materials.Find) { Apart = apart };
@@ -37,8 +50,13 @@ public sealed partial class Book
     public IReadOnlyList<Sentence> UndosedBy(EntryNumber number)
     {
         if (Find(number.Number) is not { TakesBack: not null, LeavesOut: false } entry || entry.Deeds.FirstOrDefault(deed => deed.TakesBack is not null) is not { } back) return [];
-        return back.Postings.Any(posting => posting.Category.IsOfStores && posting.From.WineUsedIn is not null) ? TakenOut(back, Undose(back, pages.Count, null)) : [];
+        return IsUndosing(back) ? TakenOut(back, Undose(back, pages.Count, null)) : [];
     }
+
+    /// <summary>True for what takes an addition back by postings of its own.</summary>
+    internal static bool IsUndosing(Deed deed) => deed.TakesBack is not null && deed.Postings.Any(posting => posting.Category.IsOfStores && posting.From.WineUsedIn is not null);
+
+    private DateOnly FirstDayOf(long entry) => entries[(int)entry - 1].Deeds.Where(deed => deed.TakesBack is null).Min(deed => deed.Day);
 
     private static IReadOnlyList<Sentence> TakenOut(Deed back, Undosed undosed)
     {

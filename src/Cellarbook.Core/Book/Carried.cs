@@ -118,6 +118,14 @@ public sealed class Carried
     /// <summary>With another dose in place of the one of its substance.</summary>
     internal Carried? Having(CarriedDose dose) => Set(this, dose);
 
+    /// <summary>With no higher doses than had something never gone in; the same object when none is.</summary>
+    internal Carried? NoHigherThan(Carried? never)
+    {
+        var lowered = doses.ToBuilder();
+        for (var i = 0; i < lowered.Count; i++) lowered[i] = lowered[i].NoHigherThan(never?.Of(lowered[i].Substance));
+        return doses.SequenceEqual(lowered) ? this : Of(lowered);
+    }
+
     /// <summary>With what an analysis of the whole place found in place of all that was known before it.</summary>
     internal static Carried? Found(Carried? carried, Substance substance, SubstanceAmount found, long entry) =>
         Set(carried, (carried?.Of(substance) ?? new CarriedDose(substance)) with { Standing = found, HasUnstated = false, Unanalysed = Volume.None, Analyses = [new(entry)] });

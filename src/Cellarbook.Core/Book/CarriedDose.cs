@@ -113,18 +113,20 @@ public sealed record CarriedDose(Substance Substance)
         return (goes, rest with { AddedInMust = AddedInMust - goes.AddedInMust, AddedInWine = AddedInWine - goes.AddedInWine, Standing = Standing - goes.Standing, Unanalysed = Unanalysed - goes.Unanalysed });
     }
 
-    /// <summary>
-    /// With so much of it taken out again. How it would be had that never gone in is told beside: what it was found at, the highest doses, and
-    /// whether a packet left something open follow from there.
-    /// </summary>
+    /// <summary>With so much of it taken out again. What an analysis found stays as it would be had that never gone in, which is told beside.</summary>
     internal CarriedDose Without(SubstanceAmount fromMust, SubstanceAmount fromWine, CarriedDose? never) => this with
     {
         AddedInMust = AddedInMust - fromMust,
         AddedInWine = AddedInWine - fromWine,
+        Standing = Analyses.IsEmpty ? Added - fromMust - fromWine : never?.Standing ?? Standing,
+    };
+
+    /// <summary>With no higher doses than had something never gone in, and nothing left open that only its packet left open.</summary>
+    internal CarriedDose NoHigherThan(CarriedDose? never) => this with
+    {
         Highest = Smaller(Highest, never?.Highest ?? Dose.None),
         LargestInMust = Smaller(LargestInMust, never?.LargestInMust ?? Dose.None),
         LargestInWine = Smaller(LargestInWine, never?.LargestInWine ?? Dose.None),
-        Standing = Analyses.IsEmpty ? Added - fromMust - fromWine : never?.Standing ?? Standing,
         HasUnstated = HasUnstated && never?.HasUnstated == true,
     };
 

@@ -30,8 +30,8 @@ public sealed record BottlingFacts(string Code, Volume Size)
 }
 
 /// <summary>What went along with wine that left, so that a return or a take-back brings the same back.</summary>
-/// <param name="Volume">Volume that left since something was carried.</param>
-/// <param name="Carried">What it took along.</param>
+/// <param name="Volume">Volume that left, less what came back.</param>
+/// <param name="Carried">What it took along; null for nothing.</param>
 public sealed record Gone(Volume Volume, Carried? Carried);
 
 /// <summary>
@@ -97,7 +97,7 @@ public sealed class Cellar
     /// <summary>Every material that lies or lay in store.</summary>
     public IEnumerable<string> MaterialsInStore => deliveries.Pairs.Select(pair => pair.Key);
 
-    /// <summary>What went with the wine of a lot or bottling to a counter-account, less what came back; kept only where something was carried.</summary>
+    /// <summary>What went with the wine of a lot or bottling to a counter-account, less what came back; null when nothing ever went.</summary>
     public Gone? GoneTo(string counter, string name) => gone.TryGet((counter, name), out var there) ? there : null;
 
     /// <summary>All that went with wine to counter-accounts.</summary>

@@ -52,9 +52,9 @@ internal sealed partial class Folding
             return goes;
         }
         if (Ameliorates(deed, posting)) return Tracing is null ? Ameliorating(posting) : null;
-        if (!posting.To.IsStock || cellar.GoneTo(posting.From.Name, posting.To.Name) is not { Carried: { } there, Volume: var volume } || !volume.IsPositive) return null;
+        if (!posting.To.IsStock || cellar.GoneTo(posting.From.Name, posting.To.Name) is not { Volume: { IsPositive: true } volume } gone) return null;
         var back = posting.Volume < volume ? posting.Volume : volume;
-        var (comes, remains) = original.IsKnown ? there.PartAs(original.Brought, back, volume) : there.Part(back, volume, Stays.Nothing);
+        var (comes, remains) = gone.Carried is not { } there ? default : original.IsKnown ? there.PartAs(original.Brought, back, volume) : there.Part(back, volume, Stays.Nothing);
         cellar.Put(posting.From.Name, posting.To.Name, new(volume - back, remains));
         return comes;
     }
@@ -78,9 +78,8 @@ internal sealed partial class Folding
             return;
         }
         if (!posting.From.IsStock || posting.From.Section == Section.Stores) return;
-        var before = cellar.GoneTo(posting.To.Name, posting.From.Name);
-        if (carried is null && before is null) return;
-        before ??= new(Volume.None, null);
+        // What goes before anything is dosed counts too: what comes back later is the average of all that went.
+        var before = cellar.GoneTo(posting.To.Name, posting.From.Name) ?? new(Volume.None, null);
         cellar.Put(posting.To.Name, posting.From.Name, new(before.Volume + posting.Volume, Carried.Meet(before.Carried, before.Volume, carried, posting.Volume)));
     }
 

@@ -39,14 +39,14 @@ internal sealed partial class Folding
 
     private void Undose(Deed deed)
     {
-        if (deed.TakesBack is null || Undosing is null || !deed.Postings.Any(posting => posting.Category.IsOfStores && posting.From.WineUsedIn is not null)) return;
+        if (Undosing is null || !Book.IsUndosing(deed)) return;
         var undosed = Undosing(deed);
         foreach (var (real, standIn) in undosed.Apart.Brought) TakeOut(undosed, real, standIn, deed.Day);
-        // What only a packet's unstated content left open is closed again where nothing else keeps it open.
+        // The highest doses follow from how it would be, also where the wine carried less than a nanogram of it.
         foreach (var place in cellar.Places.Where(place => place.Carried is not null).ToArray())
-            foreach (var dose in place.Carried!.Doses)
-                if (dose.HasUnstated && undosed.Cellar.At(place.Account).Carried?.Of(dose.Substance) is not { HasUnstated: true })
-                    cellar.Put(cellar.At(place.Account) with { Carried = cellar.At(place.Account).Carried!.Having(dose with { HasUnstated = false }), LastDay = deed.Day });
+            if (place.Carried!.NoHigherThan(undosed.Cellar.At(place.Account).Carried) is var carried && !ReferenceEquals(carried, place.Carried)) cellar.Put(place with { Carried = carried, LastDay = deed.Day });
+        foreach (var (counter, name, gone) in cellar.GonePairs.Where(pair => pair.Gone.Carried is not null).ToArray())
+            if (gone.Carried!.NoHigherThan(undosed.Cellar.GoneTo(counter, name)?.Carried) is var carried && !ReferenceEquals(carried, gone.Carried)) cellar.Put(counter, name, gone with { Carried = carried });
     }
 
     // Last nanograms go by names, so that the same book is the same however it was folded.
