@@ -53,8 +53,9 @@ public sealed partial class Book
         return IsUndosing(back) ? TakenOut(back, Undose(back, pages.Count, null)) : [];
     }
 
-    /// <summary>True for what takes an addition back by postings of its own.</summary>
-    internal static bool IsUndosing(Deed deed) => deed.TakesBack is not null && deed.Postings.Any(posting => posting.Category.IsOfStores && posting.From.WineUsedIn is not null);
+    /// <summary>True for what takes an addition back by postings of its own, or sugar and must of which it wasn't said how much sugar they brought.</summary>
+    internal static bool IsUndosing(Deed deed) => deed.TakesBack is not null
+        && deed.Postings.Any(posting => posting.Category.IsOfStores ? posting.From.WineUsedIn is not null : posting.To == Account.Sugar || posting is { From.Section: Section.Must, Category.Code: "MUST_RECEIVED" });
 
     private DateOnly FirstDayOf(long entry) => entries[(int)entry - 1].Deeds.Where(deed => deed.TakesBack is null).Min(deed => deed.Day);
 

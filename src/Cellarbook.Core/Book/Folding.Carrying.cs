@@ -60,7 +60,7 @@ internal sealed partial class Folding
     }
 
     /// <summary>Water and sugar into must or wine. What makes a concentrate juice again is none.</summary>
-    private static bool Ameliorates(Deed deed, Posting posting) => (posting.From == Account.Water || posting.From == Account.Sugar) && !posting.IsTakenBack && deed.Operation is not (Operations.MakeUp or Operations.StartKit);
+    private static bool Ameliorates(Deed deed, Posting posting) => (posting.From == Account.Water || posting.From == Account.Sugar) && !posting.IsTakenBack && deed.Operation?.MakesUpConcentrate != true;
 
     private static Carried Ameliorating(Posting posting)
     {
@@ -150,12 +150,31 @@ internal sealed partial class Folding
                 carried = Carried.With(carried, substance, brought, place.Volume, wine.Section == Section.Must, ofEntry);
             }
         foreach (var substance in Tracing is null && Apart?.Entry != deed.Entry ? UnstatedIn(posting.From, material) : [])
-            if (CountsIn(wine, substance)) carried = Carried.WithUnstated(carried, substance, place.Volume);
+            if (CountsIn(wine, substance))
+            {
+                if (ReferenceEquals(substance, Substances.Enrichment) && carried?.Of(substance) is null) sugared.Add(wine);
+                carried = Carried.WithUnstated(carried, substance, place.Volume);
+            }
         if (!ReferenceEquals(carried, place.Carried)) cellar.Put(place with { Carried = carried, LastDay = deed.Day });
     }
 
     /// <summary>Sugar raises the strength of must alone.</summary>
     private static bool CountsIn(Account wine, Substance substance) => !ReferenceEquals(substance, Substances.Enrichment) || wine.Section == Section.Must;
+
+    /// <summary>Sugar that only its volume was told of, and concentrate poured to must, leave open how far they raise its strength.</summary>
+    private void NoteSugarUnweighed(Deed deed)
+    {
+        if (deed.Operation?.MakesUpConcentrate == true || Tracing is not null || Apart?.Entry == deed.Entry || Apart?.Never.Contains(deed.Entry) == true) return;
+        foreach (var posting in deed.Postings)
+        {
+            if (posting.To.Section != Section.Must || posting.IsTakenBack) continue;
+            var must = cellar.At(posting.To);
+            var raises = posting.From == Account.Sugar ? !dosedByDeed.ContainsKey((posting.To, Substances.Enrichment)) : must.Volume > posting.Volume && deed.Operation?.BringsConcentrate(posting) == true;
+            if (!raises || !must.Volume.IsPositive) continue;
+            if (must.Carried?.Of(Substances.Enrichment) is null) sugared.Add(posting.To);
+            cellar.Put(must with { Carried = Carried.WithUnstated(must.Carried, Substances.Enrichment, must.Volume), LastDay = deed.Day });
+        }
+    }
 
     /// <summary>Keeps what a must read when sugar first went in: its natural strength is counted from that, unless yeast was in it already.</summary>
     private void NoteBeforeSugar()

@@ -56,6 +56,7 @@ internal sealed partial class Folding(Cellar cellar, Func<string, Volume?> capac
         }
         while (mixings.Count > 0) Settle(mixings[^1].Account, deed, effects, violations);
         NotePackets(deed);
+        NoteSugarUnweighed(deed);
         NoteBeforeSugar();
         Note(deed, violations);
         Check(deed, violations);

@@ -11,6 +11,8 @@ public static class RuleJudgement
     // 1 % vol is 16.83 g/L of sugar, so a hundredth is 0.1683 g/L.
     private const long NanogramsOfHundredth = (long)(Enrichment.SugarOfOnePercent * 10_000_000m);
 
+    private static readonly Sentence SugarUnknown = "how much sugar went in, by weight or by the packet";
+
     /// <summary>A wine against these rules of a set.</summary>
     /// <param name="set">The set.</param>
     /// <param name="wine">The wine.</param>
@@ -52,7 +54,7 @@ public static class RuleJudgement
         var most = wine.Zone is null ? zones.Max(one => one.Most) : zone.Zone is null ? int.MaxValue : zone.Most;
         if (missing.Count > 0)
             return highest.NanogramsPerLitre > most * NanogramsOfHundredth ? verdict with { Kind = VerdictKind.Over, Missing = [], Stays = true, Excess = new(highest.NanogramsPerLitre - most * NanogramsOfHundredth) }
-                : carried?.HasUnstated == true ? verdict with { Missing = [.. missing, "what the packet holds"] } : verdict;
+                : carried?.HasUnstated == true ? verdict with { Missing = [.. missing, SugarUnknown] } : verdict;
         var allowed = Enrichment.In(set.Code, wine.Zone!, wine.Natural!.Value, wine.Colour == WineColours.Red && wine.Cases.Contains("red-derogation"), year)!;
         var limit = allowed.Increase.Hundredths * NanogramsOfHundredth;
         var (over, near) = (highest.NanogramsPerLitre > limit, dose.NanogramsPerLitre * 100 >= limit * set.NearPercent);
@@ -63,7 +65,7 @@ public static class RuleJudgement
             Arithmetic = over ? $"{said}; zone {wine.Zone}, natural strength {wine.Natural.Value.Percent:figure} % vol ({wine.NaturalFrom}): {allowed.Arithmetic}: over by {Grams(new(highest.NanogramsPerLitre - limit)):figure} g/L of sugar."
                 : (Sentence)$"{said}; zone {wine.Zone}, natural strength {wine.Natural.Value.Percent:figure} % vol ({wine.NaturalFrom}): {allowed.Arithmetic}: {Grams(new(left)):figure} g/L of sugar left.",
         };
-        return carried?.HasUnstated == true && !over ? verdict with { Kind = VerdictKind.CannotSay, Missing = ["what the packet holds"], Arithmetic = $"{verdict.Arithmetic} Something was added whose packet doesn't state how much sugar it holds." } : verdict;
+        return carried?.HasUnstated == true && !over ? verdict with { Kind = VerdictKind.CannotSay, Missing = [SugarUnknown], Arithmetic = $"{verdict.Arithmetic} Something went in of which the book doesn't know how much sugar it held." } : verdict;
     }
 
     private static Verdict? OfWater(LimitSet set, WineRecord wine, bool asked)

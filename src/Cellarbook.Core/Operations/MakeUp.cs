@@ -43,6 +43,8 @@ public sealed record MakeUp : Operation
     /// <summary>Origins of the concentrate.</summary>
     public IReadOnlyList<OriginStated>? Origin { get; init; }
 
+    internal override bool MakesUpConcentrate => true;
+
     internal override void Decide(Deciding deciding)
     {
         OriginStated.Check(deciding, Origin);

@@ -134,6 +134,12 @@ public abstract record Operation
     /// <summary>True when what it states holds for all that lies there, also for what is entered late before it.</summary>
     internal virtual bool StatesAllThatLies => false;
 
+    /// <summary>True where water and sugar make a concentrate juice again: they neither enrich nor thin a must.</summary>
+    internal virtual bool MakesUpConcentrate => false;
+
+    /// <summary>True for a posting that brings more sugar into a must than its volume of juice would, without saying how much.</summary>
+    internal virtual bool BringsConcentrate(Posting posting) => false;
+
     /// <summary>True when the bottles it brings can only be of a bottling that was there before.</summary>
     internal virtual bool NeedsKnownBottling => false;
 

@@ -113,6 +113,8 @@ public sealed record Receive : Operation
         }
     }
 
+    internal override bool BringsConcentrate(Posting posting) => What == "concentrate" && posting.Category.Code == "MUST_RECEIVED";
+
     internal override OriginMix? OriginBrought(Posting posting) => OriginStated.Mix(Origin);
 
     private void Shortage(Deciding deciding, Account account)

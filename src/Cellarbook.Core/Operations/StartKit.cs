@@ -34,6 +34,8 @@ public sealed record StartKit : Operation
     /// <summary>Origins of the concentrate.</summary>
     public IReadOnlyList<OriginStated>? Origin { get; init; }
 
+    internal override bool MakesUpConcentrate => true;
+
     internal override IEnumerable<string> MaterialsNamed => [Kit ?? ""];
 
     internal override void Decide(Deciding deciding)

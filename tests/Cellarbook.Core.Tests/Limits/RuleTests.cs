@@ -77,7 +77,41 @@ public class RuleTests
     public void Concentrate_of_unstated_sugar_can_not_be_said()
     {
         var check = Must("eu").Does("""{"kind":"describe","lot":"M","zone":"B","naturalAbv":9.0}""").Does("""{"kind":"add","lot":"M","items":[{"material":"rcgm","millilitres":5000}]}""").Raised("limit_unknown");
-        Assert.Contains("what the packet holds", Of(check, "M", "enrichment").Missing.Select(missing => missing.ToString()));
+        Assert.Equal("how much sugar went in, by weight or by the packet", Assert.Single(Of(check, "M", "enrichment").Missing).ToString());
+    }
+
+    [Fact]
+    public void Sugar_told_by_volume_alone_and_concentrate_poured_to_must_can_not_be_said()
+    {
+        var day = new DateOnly(2026, 10, 2);
+        const string Weighed = """{"kind":"add","lot":"M","items":[{"material":"sucrose","grams":13000,"riseLitres":8,"riseBy":"sugar"}]}""";
+        var check = Must("eu").Does("""{"kind":"describe","lot":"M","zone":"B","naturalAbv":9.0}""").Does(Weighed);
+        Assert.Equal(VerdictKind.Within, Of(check, "M", "enrichment").Kind);
+        foreach (var unweighed in new[]
+        {
+            """{"kind":"add","lot":"M","items":[{"material":"sugar from the shop","grams":1000,"riseLitres":0.6,"riseBy":"sugar"}]}""",
+            """{"kind":"receive","what":"concentrate","lot":"M","vessel":"V1","litres":20}""",
+        })
+        {
+            check.On($"{day:yyyy-MM-dd}").Does(unweighed);
+            Assert.Equal((VerdictKind.CannotSay, "how much sugar went in, by weight or by the packet"), (Of(check, "M", "enrichment").Kind, Assert.Single(Of(check, "M", "enrichment").Missing).ToString()));
+            // Taken back it is as if never done: while the period is open, and after it was closed.
+            check.Does($$"""{"kind":"correct","takesBack":{{check.Book.LastNumber}},"reason":"not done"}""");
+            Assert.Equal(VerdictKind.Within, Of(check, "M", "enrichment").Kind);
+            check.Does(unweighed);
+            var last = check.Book.LastNumber;
+            check.Does($$"""{"kind":"close","through":"{{day:yyyy-MM-dd}}"}""").On($"{day = day.AddDays(1):yyyy-MM-dd}")
+                .Does($$"""{"kind":"correct","takesBack":{{last}},"reason":"not done"}""");
+            Assert.Equal(VerdictKind.Within, Of(check, "M", "enrichment").Kind);
+        }
+    }
+
+    [Fact]
+    public void A_concentrate_made_up_with_sugar_is_no_enriched_must()
+    {
+        var check = new Check().On("2026-10-01").Does("""{"kind":"premises","regimes":["eu"],"timeZone":"Europe/Vienna"}""").Vessel("V1", "30")
+            .Does("""{"kind":"receive","what":"concentrate","lot":"M","vessel":"V1","litres":5}""").Does("""{"kind":"makeUp","lot":"M","vessel":"V1","markLitres":23,"sugarGrams":1000,"sugarLitres":0.6}""");
+        Assert.DoesNotContain(LotLimits.OfLot(check.Book.Now, check.Book.LimitsInForce(new(2026, 12, 1)), "M").Worst, pair => pair.Verdict.Substance.Code == "enrichment");
     }
 
     [Fact]
