@@ -58,7 +58,7 @@ public sealed class EarlierEntry
     {
         if (PathOf(field) is not { } path) return null;
         if (typed.TryGetValue(path, out var asTyped) && asTyped.IndexOf(' ', StringComparison.Ordinal) is > 0 and var blank) return (asTyped[..blank], asTyped[(blank + 1)..]);
-        return (show.Mark(values[path].ToJsonString()), field.Units.First(unit => unit.IsOwn && (unit.Leaf is null || path == Field.Join(field.Path, unit.Leaf))).Name);
+        return (show.Mark(values[path].ToString()), field.Units.First(unit => unit.IsOwn && (unit.Leaf is null || path == Field.Join(field.Path, unit.Leaf))).Name);
     }
 
     private string? Pair(string path, string first, string second)

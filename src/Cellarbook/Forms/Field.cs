@@ -77,6 +77,9 @@ public sealed record Field(FieldKind Kind, string Name, Sentence Label)
     /// <summary>True where thousands can't be meant.</summary>
     public bool IsSmall { get; init; }
 
+    /// <summary>True where the operation keeps the figure as text, as files do.</summary>
+    public bool IsKeptAsText { get; init; }
+
     /// <summary>True for whole numbers.</summary>
     public bool IsWhole { get; init; }
 

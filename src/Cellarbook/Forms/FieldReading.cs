@@ -71,7 +71,8 @@ public static class FieldReading
             slip.Faults.Add(new(RefusalCode.TooFine, field.Name, "Give a whole number."));
             return;
         }
-        slip.PutNumber(path, unit.Convert(figure));
+        if (field.IsKeptAsText) slip.Put(path, figure.Text);
+        else slip.PutNumber(path, unit.Convert(figure));
         if (!unit.IsOwn) slip.Remember(path, $"{text} {unit.Name}");
     }
 

@@ -27,7 +27,7 @@ public sealed class MaterialModel(Desk desk) : FormPage(desk)
         Ask.Group("What the packet allows", Ask.Reading("atMost", "At most", "g, mL or pieces") with { IsSmall = false, Hint = "Left out: the packet states no most. Wine that something of it is in is held to it by itself." }, Ask.Volume("atMostInLitres", "In", VolumeUnit) with { IsOptional = true }),
         new("Or of a substance in the wine", [.. Enumerable.Range(0, Rows("limits", 1)).Select(i => new Line(
             [
-                Ask.Word($"limits[{i}].substances", "Substance", Substances) with { IsOptional = true }, Ask.Text($"limits[{i}].value", "At most") with { IsOptional = true },
+                Ask.Word($"limits[{i}].substances", "Substance", Substances) with { IsOptional = true }, Ask.Reading($"limits[{i}].value", "At most", "") with { IsSmall = false, IsKeptAsText = true },
                 Ask.Word($"limits[{i}].unit", "Unit", [Weighed("mg/L"), Weighed("g/L"), Weighed("g/hL")]) with { GoesAlong = true, Proposed = "mg/L" },
                 Ask.Word($"limits[{i}].basis", "Counted", [new("added_dose", "as added"), new("total_measured", "in all, as measured"), new("residual", "as left in the wine")]) with { GoesAlong = true, Proposed = "added_dose" }, Ask.Along($"limits[{i}].kind", "max"),
             ]))]) { IsFolded = true, More = "limits" },
