@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Cellarbook.Core.Book;
 using Cellarbook.Core.Quantities;
 
@@ -19,10 +20,12 @@ public sealed partial class CostLedger
     private readonly List<CostMove> moves = [];
     private readonly Book.Book book;
     private readonly bool byReceipt;
+    private readonly IReadOnlySet<long> never;
 
-    private CostLedger(Book.Book book)
+    private CostLedger(Book.Book book, IReadOnlySet<long> never)
     {
         this.book = book;
+        this.never = never;
         byReceipt = book.Premises?.MaterialCost == "receipt";
         Currency = book.Premises?.Currency;
     }
@@ -49,14 +52,13 @@ public sealed partial class CostLedger
     public IReadOnlyList<CostMove> Moves => moves;
 
     /// <summary>Goes through the book up to the end of a day; null for all of it.</summary>
-    public static CostLedger Build(Book.Book book, DateOnly? on)
+    public static CostLedger Build(Book.Book book, DateOnly? on) => Build(book, book.Pages.TakeWhile(page => !(page.Day > on)).SelectMany(page => page.Deeds), ImmutableHashSet<long>.Empty);
+
+    /// <summary>The same of some deeds, as if certain entries had put no material into wine.</summary>
+    private static CostLedger Build(Book.Book book, IEnumerable<Deed> deeds, IReadOnlySet<long> never)
     {
-        var ledger = new CostLedger(book);
-        foreach (var page in book.Pages)
-        {
-            if (page.Day > on) break;
-            foreach (var deed in page.Deeds) ledger.Apply(deed);
-        }
+        var ledger = new CostLedger(book, never);
+        foreach (var deed in deeds) ledger.Apply(deed);
         return ledger;
     }
 
@@ -84,6 +86,7 @@ public sealed partial class CostLedger
 
     private void Apply(Deed deed)
     {
+        without = null;
         var original = deed.TakesBack is { } taken && moved.TryGetValue(taken, out var had) && had.Count == deed.Postings.Count ? had : null;
         var keeps = deed.TakesBack is null && book.Find(deed.Entry) is { TakenBackBy: not null };
         var own = new DeedCosts(deed);
@@ -96,6 +99,7 @@ public sealed partial class CostLedger
         if (deed.TakesBack is { } back && ownPlaced.TryGetValue(back, out var placed))
             foreach (var (account, costs) in placed) TakeOwn(deed, account, costs);
         if (deed.Operation?.OwnCost is { } stated) PutOwn(deed, stated, keeps);
+        if (deed.TakesBack is { } gone) takenBack.Add(gone);
     }
 
     private static bool BecomesMust(Account account) => account.Name == "USED:FRUIT" || account.Name.StartsWith("KITS:", StringComparison.Ordinal);
@@ -110,8 +114,9 @@ public sealed partial class CostLedger
     {
         var posting = deed.Postings[at];
         var (costs, unpriced) = Give(deed, at, own, original);
-        Receive(posting, own, ref costs, unpriced);
-        if (!costs.IsNil) moves.Add(new(new(deed.Entry), deed.Day, posting.From, posting.To, costs, posting.IsTakenBack));
+        Receive(deed, posting, own, ref costs, unpriced);
+        // What comes back out of wine was put down from where the wine had carried it.
+        if (!costs.IsNil && !(posting.IsTakenBack && posting.From.WineUsedIn is not null)) moves.Add(new(new(deed.Entry), deed.Day, posting.From, posting.To, costs, posting.IsTakenBack));
         return costs;
     }
 
@@ -128,7 +133,7 @@ public sealed partial class CostLedger
             return (costs, unpriced);
         }
         if (from.Section == Section.Process) return own.OutOfProcess(at, original);
-        if (posting.IsTakenBack) return (ComesBack(posting, own, original ?? Costs.None), false);
+        if (posting.IsTakenBack) return (ComesBack(deed, posting, own, original ?? Costs.None), false);
         if (from.Name.StartsWith("MIXED:", StringComparison.Ordinal)) return own.OutOfMix();
         if (from.IsTaker && posting.To.IsStock) return (Returned(posting), false);
         if (own.BroughtAsMust(at) is { } brought) return brought;
@@ -149,7 +154,7 @@ public sealed partial class CostLedger
 
     private static bool IsNormalLoss(Posting posting) => !posting.IsTakenBack && !HoldsCost(posting.To) && posting.To.Section != Section.Process && LossRules.Of(posting.Category) == LossRule.Normal;
 
-    private void Receive(Posting posting, DeedCosts own, ref Costs costs, bool unpriced)
+    private void Receive(Deed deed, Posting posting, DeedCosts own, ref Costs costs, bool unpriced)
     {
         var to = posting.To;
         if (HoldsCost(to)) Pool(to).Put(AmountOf(posting, to), posting.Bottles, costs, unpriced);
@@ -158,7 +163,7 @@ public sealed partial class CostLedger
         else if (BecomesMust(to)) own.IntoMust(costs, unpriced);
         else if (to.WineUsedIn is { } wine)
         {
-            costs = wine.Section == Section.Bottled ? new() { Packaging = costs.Total } : new() { Materials = costs.Total };
+            costs = never.Contains(deed.Entry) ? Costs.None : wine.Section == Section.Bottled ? new() { Packaging = costs.Total } : new() { Materials = costs.Total };
             Pool(wine).Put(0, BottleCount.None, costs, unpriced);
         }
         else if (posting.IsTakenBack && Uncounted(to))
@@ -192,25 +197,4 @@ public sealed partial class CostLedger
         LessOut(posting.From.Name, costs);
         return costs;
     }
-
-    private Costs ComesBack(Posting posting, DeedCosts own, Costs original)
-    {
-        var from = posting.From;
-        if (from.WineUsedIn is { } wine)
-        {
-            var pool = Pool(wine);
-            var costs = original.AtMost(pool.Costs);
-            pool.Take(0, BottleCount.None, costs);
-            return new() { Materials = costs.Total };
-        }
-        if (BecomesMust(from)) return own.BackFromMust(original);
-        if (from.Name.StartsWith("MIXED:", StringComparison.Ordinal)) return own.BackFromMix(original);
-        if (!gone.TryGetValue((from.Name, posting.To.Section, posting.To.Name), out var there)) return Costs.None;
-        var back = original.AtMost(there.Costs);
-        there.Take(AmountOf(posting, posting.To), BottleCount.None, back);
-        LessOut(from.Name, back);
-        return back;
-    }
-
-    private void LessOut(string account, Costs back) => outs[account] = (outs[account].Rule, outs[account].Costs - back);
 }

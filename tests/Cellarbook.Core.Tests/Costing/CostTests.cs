@@ -121,6 +121,24 @@ public class CostTests
     }
 
     [Fact]
+    public void Law_4_a_material_taken_back_late_gives_its_cost_back_from_wherever_the_wine_carried_it()
+    {
+        var check = Cellar().On("2026-03-02").Does("""{"kind":"receive","what":"must","lot":"L2","vessel":"V2","litres":50,"price":100}""")
+            .Does("""{"kind":"add","lot":"L1","vessel":"V1","items":[{"material":"kmbs","delivery":"D1","grams":100}]}""");
+        var add = check.Number;
+        check.On("2026-03-03").Does("""{"kind":"transfer","sources":[{"lot":"L1","vessel":"V1","litres":50}],"targets":[{"lot":"L2","vessel":"V2","litres":50}]}""")
+            .On("2026-03-04").Does("""{"kind":"remove","as":"gift","lot":"L2","vessel":"V2","litres":25}""");
+        Assert.Equal(("126", "169.5"), (Lot(Ledger(check), "L1"), Lot(Ledger(check), "L2")));
+        check.On("2026-03-31").Does("""{"kind":"close","through":"2026-03-15"}""").Does($$"""{"kind":"correct","takesBack":{{add}},"reason":"Other tank"}""");
+        var ledger = Ledger(check);
+        Assert.Equal(("125", "168.75"), (Lot(ledger, "L1"), Lot(ledger, "L2")));
+        Assert.Equal("2", ledger.Stock.Single(pool => pool.Account.Name == "kmbs").Costs.Total.Text);
+        Assert.Equal("56.25", ledger.Out.Single().Costs.Total.Text);
+        // Both lots open to it.
+        Assert.All(new[] { ("L1", "1"), ("L2", "0.75") }, lot => Assert.Equal((check.Number, lot.Item2), (CostAccount.OfLot(ledger, lot.Item1)!.Lines[^1].Entry.Number, CostAccount.OfLot(ledger, lot.Item1)!.Lines[^1].Out.Total.Text)));
+    }
+
+    [Fact]
     public void Law_8_every_figure_opens_to_the_entries_that_brought_and_took_it()
     {
         var check = Cellar().On("2026-03-02").Does("""{"kind":"add","lot":"L1","vessel":"V1","items":[{"material":"kmbs","delivery":"D1","grams":10}]}""")
