@@ -14,6 +14,9 @@ namespace Cellarbook.Core.Limits;
 /// <param name="Amount">How much, with its unit.</param>
 public sealed record AdditionRow(long Entry, DateOnly Day, string Lot, string Vessel, bool IsMust, Volume Treated, string Material, string Amount)
 {
+    /// <summary>The volume afterwards: more where sugar or water raised it. Doses are counted in it.</summary>
+    public Volume After { get; init; }
+
     /// <summary>The time, where it was stated.</summary>
     public TimeOnly? Time { get; init; }
 

@@ -109,7 +109,7 @@ public static class AdditionsRegister
         var treated = before.Volume.IsPositive ? before.Volume : after.Volume;
         return new(deed.Entry, deed.Day, account.Name, account.Place, account.Section == Section.Must, treated, material, amount)
         {
-            Time = deed.Time, DoneBy = operation?.DoneBy ?? "", Reason = operation?.Reason ?? operation?.Flags?.FirstOrDefault(flag => flag.Code == "over_limit")?.Reason ?? "", Document = operation?.Document ?? "", Note = string.Join("; ", new[] { operation?.Method, operation?.Note }.Where(text => !string.IsNullOrEmpty(text))),
+            After = after.Volume, Time = deed.Time, DoneBy = operation?.DoneBy ?? "", Reason = operation?.Reason ?? operation?.Flags?.FirstOrDefault(flag => flag.Code == "over_limit")?.Reason ?? "", Document = operation?.Document ?? "", Note = string.Join("; ", new[] { operation?.Method, operation?.Note }.Where(text => !string.IsNullOrEmpty(text))),
             AcidityBefore = before.Notes.Readings.GetValueOrDefault("taGramsPerLitre")?.Text ?? "",
             Wine = account.Section == Section.Must ? "must" : before.Standing.Strength is { } strength ? $"{before.Standing.Kind.ToString().ToLowerInvariant()} wine, {strength}" : $"{before.Standing.Kind.ToString().ToLowerInvariant()} wine",
         };

@@ -9,11 +9,11 @@ namespace Cellarbook.Api;
 /// <summary>The additions register.</summary>
 public static class AdditionsApi
 {
-    private const string XlsxType = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet";
-
     /// <summary>A line of the register, as answered; columns as in the CSV.</summary>
     public sealed record AdditionAnswer(long Entry, DateOnly Day, string Lot, string Vessel, string Stage, Core.Quantities.Volume LitresTreated, string Material, string Amount, string Batch)
     {
+        /// <summary>Litres afterwards, which doses are counted in; left out where they are the same.</summary>
+        public Core.Quantities.Volume? LitresAfter { get; init; }
         /// <summary>The time.</summary>
         public TimeOnly? Time { get; init; }
         /// <summary>Who did it.</summary>
@@ -60,7 +60,7 @@ public static class AdditionsApi
         /// <summary>A row of the core as answered.</summary>
         public static AdditionAnswer Of(AdditionRow row) => new(row.Entry, row.Day, row.Lot, row.Vessel, row.IsMust ? "must" : "wine", row.Treated, row.Material, row.Amount, row.Batch)
         {
-            Time = row.Time, DoneBy = Or(row.DoneBy), Code = Or(row.Code), ENumber = Or(row.ENumber), Role = Or(row.Role), Allergen = Or(row.Allergen), Delivery = Or(row.Delivery), BatchAssumed = row.IsAssumed ? true : null, Supplier = Or(row.Supplier),
+            LitresAfter = row.After == row.Treated ? null : row.After, Time = row.Time, DoneBy = Or(row.DoneBy), Code = Or(row.Code), ENumber = Or(row.ENumber), Role = Or(row.Role), Allergen = Or(row.Allergen), Delivery = Or(row.Delivery), BatchAssumed = row.IsAssumed ? true : null, Supplier = Or(row.Supplier),
             Substance = Or(row.Substance), DoseMgPerLitre = row.Dose?.MilligramsPerLitre, TotalSoFarMgPerLitre = row.TotalSoFar?.MilligramsPerLitre, Limit = Or(row.Limit.ToString()), Verdict = Or(row.Verdict), Arithmetic = Or(row.Arithmetic.ToString()), Source = Or(row.Source),
             AcidityBefore = Or(row.AcidityBefore), AcidityAfter = Or(row.AcidityAfter), Reason = Or(row.Reason), Document = Or(row.Document), Note = Or(row.Note),
         };
@@ -72,7 +72,7 @@ public static class AdditionsApi
     public static void Map(RouteGroupBuilder api) => api.MapGet("/additions", Register)
         .WithName("additions").WithSummary("The additions register, for a lot or a period: format json, csv or xlsx.")
         .WithDescription("from and to are days, both included; left out: from the book's first day, to today. A lot's register holds what was added under its name, and before that to wine that is in it now.")
-        .Produces<AdditionAnswer[]>().Produces<string>(contentType: "text/csv").ProducesProblem(StatusCodes.Status404NotFound).ProducesProblem(StatusCodes.Status422UnprocessableEntity);
+        .Produces<AdditionAnswer[]>().WithMetadata(new AlsoAs(AlsoAs.Csv, AlsoAs.Xlsx)).ProducesProblem(StatusCodes.Status404NotFound).ProducesProblem(StatusCodes.Status422UnprocessableEntity);
 
     private static IResult Register(OpenBook open, string? lot, string? from, string? to, string? format)
     {
@@ -93,7 +93,7 @@ public static class AdditionsApi
                 return TypedResults.Bytes(bytes.ToArray(), "text/csv; charset=utf-8", name + ".csv");
             case "xlsx":
                 AdditionsFile.Xlsx(rows, about, title, bytes);
-                return TypedResults.Bytes(bytes.ToArray(), XlsxType, name + ".xlsx");
+                return TypedResults.Bytes(bytes.ToArray(), AlsoAs.Xlsx, name + ".xlsx");
             default:
                 return TypedResults.Ok(rows.Select(AdditionAnswer.Of).ToArray());
         }

@@ -9,19 +9,17 @@ namespace Cellarbook.Api;
 /// <summary>Period statements in every form, from one value; what is on hand on a day; the yearly loss check.</summary>
 public static class StatementsApi
 {
-    private const string Xlsx = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet";
-
     /// <summary>Maps the endpoints.</summary>
     public static void Map(RouteGroupBuilder api)
     {
         var group = api.MapGroup("/statements");
         group.MapGet("/period", Period).WithName("statement").WithSummary("A period's statement: form plain or us-5120-17, format json, csv or xlsx.")
             .WithDescription("from and to are days, both included. The forms eu-register and uk are not built yet and answer 422.")
-            .Produces<StatementAnswer>().Produces<string>(contentType: "text/csv").ProducesProblem(StatusCodes.Status422UnprocessableEntity);
+            .Produces<StatementAnswer>().WithMetadata(new AlsoAs(AlsoAs.Csv, AlsoAs.Xlsx)).ProducesProblem(StatusCodes.Status422UnprocessableEntity);
         group.MapGet("/lots", Lots).WithName("lotsOnHand").WithSummary("What is on hand on a day, as CSV: section, class, lot, litres, bottles.").Produces<string>(contentType: "text/csv");
         group.MapGet("/loss-check", Losses).WithName("lossCheck").WithSummary("What was lost of still wine in bulk over a period, beside the allowance.")
             .WithDescription("opening, received, produced, gain and lost, with the entries behind each, and the allowance rounded down to a whole millilitre. format json or csv (kind, litres).")
-            .Produces<LossAnswer>().Produces<string>(contentType: "text/csv").ProducesProblem(StatusCodes.Status422UnprocessableEntity);
+            .Produces<LossAnswer>().WithMetadata(new AlsoAs(AlsoAs.Csv)).ProducesProblem(StatusCodes.Status422UnprocessableEntity);
         api.MapGet("/accounts/lots/{**code}", (string code, OpenBook open, string? from, string? to) => Account(open, code, from, to, bottling: false))
             .WithName("lotAccount").WithSummary("A lot's own small account: in by kind, out by kind, what is left, each with its entries.").Produces<AccountAnswer>().ProducesProblem(StatusCodes.Status404NotFound);
         api.MapGet("/accounts/bottlings/{**code}", (string code, OpenBook open, string? from, string? to) => Account(open, code, from, to, bottling: true))
@@ -64,7 +62,7 @@ public static class StatementsApi
         return format switch
         {
             "csv" => File(open, name + ".csv", "text/csv; charset=utf-8", (book, stream) => StatementCsv.WriteAsync(Document(open, book, period, us), stream)),
-            "xlsx" => File(open, name + ".xlsx", Xlsx, (book, stream) => { StatementWorkbook.Write(Document(open, book, period, us), stream); return Task.CompletedTask; }),
+            "xlsx" => File(open, name + ".xlsx", AlsoAs.Xlsx, (book, stream) => { StatementWorkbook.Write(Document(open, book, period, us), stream); return Task.CompletedTask; }),
             _ => TypedResults.Ok(open.Read(book => Answer(Document(open, book, period, us)))),
         };
     }

@@ -21,7 +21,7 @@ public static class AdditionsFile
     private static readonly (string Name, double Width, Func<AdditionRow, object?> Of)[] Table =
     [
         ("entry", 8, row => (decimal)row.Entry), ("day", 12, row => row.Day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)), ("time", 8, row => row.Time?.ToString("HH:mm", CultureInfo.InvariantCulture)), ("done_by", 16, row => row.DoneBy),
-        ("lot", 14, row => row.Lot), ("vessel", 10, row => row.Vessel), ("stage", 8, row => row.IsMust ? "must" : "wine"), ("wine", 22, row => row.Wine), ("litres_treated", 14, row => Figures.Litres(row.Treated)),
+        ("lot", 14, row => row.Lot), ("vessel", 10, row => row.Vessel), ("stage", 8, row => row.IsMust ? "must" : "wine"), ("wine", 22, row => row.Wine), ("litres_treated", 14, row => Figures.Litres(row.Treated)), ("litres_after", 14, row => Figures.Litres(row.After)),
         ("material", 30, row => row.Material), ("code", 14, row => row.Code), ("e_number", 10, row => row.ENumber), ("role", 14, row => row.Role), ("allergen", 14, row => row.Allergen), ("amount", 14, row => row.Amount),
         ("supplier", 20, row => row.Supplier), ("delivery", 12, row => row.Delivery), ("batch", 14, row => row.Batch), ("batch_assumed", 10, row => row.IsAssumed ? "yes" : ""), ("delivery_document", 16, row => row.DeliveryDocument),
         ("substance", 24, row => row.Substance), ("dose_mg_per_l", 14, row => Milligrams(row.Dose)), ("total_so_far_mg_per_l", 16, row => Milligrams(row.TotalSoFar)),

@@ -1,3 +1,4 @@
+using Cellarbook.Api;
 using Cellarbook.Core.Book;
 using Cellarbook.Core.Operations;
 using Cellarbook.Core.Quantities;
@@ -42,6 +43,12 @@ internal static class ApiDocument
                 schema.Type = JsonSchemaType.String;
                 schema.Enum = [.. Enum.GetNames(type).Select(name => (System.Text.Json.Nodes.JsonNode)System.Text.Json.JsonNamingPolicy.CamelCase.ConvertName(name))];
             }
+            return Task.CompletedTask;
+        });
+        options.AddOperationTransformer((operation, context, _) =>
+        {
+            foreach (var type in context.Description.ActionDescriptor.EndpointMetadata.OfType<AlsoAs>().SelectMany(also => also.ContentTypes))
+                operation.Responses!["200"].Content![type] = new OpenApiMediaType { Schema = new OpenApiSchema { Type = JsonSchemaType.String, Format = type == AlsoAs.Xlsx ? "binary" : null } };
             return Task.CompletedTask;
         });
         options.AddDocumentTransformer((document, _, _) =>

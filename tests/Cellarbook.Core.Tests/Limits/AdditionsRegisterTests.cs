@@ -34,6 +34,16 @@ public class AdditionsRegisterTests
     }
 
     [Fact]
+    public void Sugar_that_raised_the_must_shows_the_volume_before_and_after()
+    {
+        var check = Cellar().Vessel("V9", "300").On("2026-03-02").Does("""{"kind":"receive","what":"must","lot":"M1","vessel":"V9","litres":160}""")
+            .Does("""{"kind":"add","lot":"M1","items":[{"material":"sucrose","grams":3000,"riseLitres":1.9,"riseBy":"sugar"}]}""");
+        var row = Assert.Single(Register(check));
+        Assert.Equal(("160", "161.9"), (row.Treated.Litres, row.After.Litres));
+        Assert.Equal(18.53m, decimal.Round(row.Dose!.Value.NanogramsPerLitre / 1e9m, 2));
+    }
+
+    [Fact]
     public void An_acid_addition_shows_the_acidity_before_and_after()
     {
         var check = Cellar().On("2026-03-02").Does("""{"kind":"add","lot":"R1","items":[{"material":"tartaric-acid","grams":50}]}""")

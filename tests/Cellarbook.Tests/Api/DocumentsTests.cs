@@ -69,7 +69,7 @@ public partial class DocumentsTests
     public void Every_column_category_and_class_stands_in_the_document()
     {
         var text = File.ReadAllText(Path.Combine(Root, "api-docs/columns.md"));
-        Assert.All(JournalColumns.Required.Concat(JournalColumns.Optional).Concat(Category.All.Select(category => category.Code)).Concat(ClassScheme.Default.Classes.Select(wine => wine.Code)),
+        Assert.All(JournalColumns.Required.Concat(JournalColumns.Optional).Concat(Category.All.Select(category => category.Code)).Concat(ClassScheme.Default.Classes.Select(wine => wine.Code)).Concat(Cellarbook.Exports.AdditionsFile.Columns).Concat(Core.Limits.LimitSetReader.Columns),
             name => Assert.Contains($"`{name}`", text, StringComparison.Ordinal));
     }
 
@@ -82,6 +82,9 @@ public partial class DocumentsTests
         Assert.True(JsonNode.DeepEquals(JsonNode.Parse(committed), JsonNode.Parse(given)), "api-docs/openapi.json is not what the program gives; build src/Cellarbook and commit the file.");
         foreach (var path in JsonDocument.Parse(given).RootElement.GetProperty("paths").EnumerateObject())
             Assert.All(path.Value.EnumerateObject(), operation => Assert.True(operation.Value.TryGetProperty("operationId", out _) && operation.Value.TryGetProperty("summary", out _), path.Name));
+        // What gives files too describes its JSON and each of them.
+        foreach (var path in new[] { "/api/v1/statements/period", "/api/v1/additions" })
+            Assert.Equal(["application/json", AlsoAs.Csv, AlsoAs.Xlsx], JsonDocument.Parse(given).RootElement.GetProperty("paths").GetProperty(path).GetProperty("get").GetProperty("responses").GetProperty("200").GetProperty("content").EnumerateObject().Select(content => content.Name));
     }
 
     [Fact]
