@@ -21,6 +21,8 @@ public sealed partial class Book
     private int deeds;
     private int deedsAtCheckpoint;
     private DateOnly? openingDay;
+    // The bygone day last asked for, as it ended; a change that reaches it forgets it.
+    private volatile Bygone? bygone;
 
     /// <summary>Finds an imported event by its id; the host looks it up in storage.</summary>
     public Func<string, KnownEvent?> FindEvent { get; init; } = _ => null;
@@ -77,6 +79,7 @@ public sealed partial class Book
     public Cellar AsOf(DateOnly day)
     {
         if (pages.Count == 0 || day >= pages[^1].Day) return now;
+        if (bygone is { } known && known.Day == day) return known.Cellar;
         var (from, cellar) = checkpoints.Before(day.AddDays(1));
         var fork = cellar.Fork();
         var folding = new Folding(fork, _ => null, EffectsOf, materials.Find) { Undosing = deed => Undose(deed, pages.Count, null) };
@@ -87,6 +90,7 @@ public sealed partial class Book
                 effects.Clear();
                 folding.Apply(deed, effects, violations);
             }
+        bygone = new(day, fork);
         return fork;
     }
 
@@ -150,6 +154,7 @@ public sealed partial class Book
     public void Accept(Trial trial)
     {
         if (!trial.IsGood) throw new InvalidOperationException("A refused trial can't be accepted.");
+        if (bygone?.Day >= trial.FirstChanged) bygone = null;
         if (trial.Refolded is { } refolded)
         {
             var keep = FirstPageFrom(trial.FirstChanged);
@@ -226,6 +231,8 @@ public sealed partial class Book
         checkpoints.Keep(day, deeds, now.Flat());
         deedsAtCheckpoint = deeds;
     }
+
+    private sealed record Bygone(DateOnly Day, Cellar Cellar);
 
     private static IReadOnlyList<Effect> EffectsOf(Entry entry, List<Page> pages)
     {

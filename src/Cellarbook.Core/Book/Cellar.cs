@@ -65,16 +65,16 @@ public sealed class Cellar
     }
 
     /// <summary>Every place that holds or held something.</summary>
-    public IEnumerable<Place> Places => places.Pairs.Select(pair => pair.Value);
+    public IEnumerable<Place> Places => places.Values;
 
     /// <summary>Every lot that ever was, by code.</summary>
-    public IEnumerable<string> Lots => accountsOfLot.Pairs.Select(pair => pair.Key);
+    public IEnumerable<string> Lots => accountsOfLot.Keys;
 
     /// <summary>Every bottling that ever was.</summary>
-    public IEnumerable<BottlingFacts> Bottlings => bottlings.Pairs.Select(pair => pair.Value);
+    public IEnumerable<BottlingFacts> Bottlings => bottlings.Values;
 
     /// <summary>Every vessel that holds or held something.</summary>
-    public IEnumerable<VesselHold> Vessels => vessels.Pairs.Select(pair => pair.Value);
+    public IEnumerable<VesselHold> Vessels => vessels.Values;
 
     /// <summary>What lies in an account; an empty place when nothing ever did.</summary>
     public Place At(Account account) => places.TryGet(account, out var place) ? place : new Place(account);
@@ -88,6 +88,15 @@ public sealed class Cellar
     /// <summary>Places of a lot that hold something now.</summary>
     public IReadOnlyList<Place> PlacesOfLot(string lot) => [.. AccountsOfLot(lot).Select(At).Where(place => !place.IsEmpty)];
 
+    /// <summary>True when all that is left of a lot lies in one place.</summary>
+    public bool IsInOnePlace(string lot)
+    {
+        var places = 0;
+        foreach (var account in AccountsOfLot(lot))
+            if (!At(account).IsEmpty) places++;
+        return places == 1;
+    }
+
     /// <summary>The shelves a bottling lies or lay on.</summary>
     public ImmutableArray<Account> ShelvesOfBottling(string bottling) => accountsOfBottling.TryGet(bottling, out var accounts) ? accounts : [];
 
@@ -95,13 +104,13 @@ public sealed class Cellar
     public ImmutableArray<Account> DeliveriesOf(string material) => deliveries.TryGet(material, out var accounts) ? accounts : [];
 
     /// <summary>Every material that lies or lay in store.</summary>
-    public IEnumerable<string> MaterialsInStore => deliveries.Pairs.Select(pair => pair.Key);
+    public IEnumerable<string> MaterialsInStore => deliveries.Keys;
 
     /// <summary>What went with the wine of a lot or bottling to a counter-account, less what came back; null when nothing ever went.</summary>
     public Gone? GoneTo(string counter, string name) => gone.TryGet((counter, name), out var there) ? there : null;
 
     /// <summary>All that went with wine to counter-accounts.</summary>
-    public IEnumerable<Gone> AllGone => gone.Pairs.Select(pair => pair.Value);
+    public IEnumerable<Gone> AllGone => gone.Values;
 
     /// <summary>The same, with the counter-account and the lot or bottling.</summary>
     internal IEnumerable<(string Counter, string Name, Gone Gone)> GonePairs => gone.Pairs.Select(pair => (pair.Key.Counter, pair.Key.Name, pair.Value));

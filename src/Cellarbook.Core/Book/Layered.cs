@@ -22,6 +22,12 @@ internal sealed class Layered<TKey, TValue>(Layered<TKey, TValue>? under = null)
         }
     }
 
+    /// <summary>The keys alone.</summary>
+    public IEnumerable<TKey> Keys => under is null ? own.Keys : Pairs.Select(pair => pair.Key);
+
+    /// <summary>The values alone.</summary>
+    public IEnumerable<TValue> Values => under is null ? own.Values : Pairs.Select(pair => pair.Value);
+
     public bool TryGet(TKey key, [MaybeNullWhen(false)] out TValue value) =>
         own.TryGetValue(key, out value) || (under is not null && under.TryGet(key, out value));
 

@@ -16,6 +16,8 @@ public sealed record GravityRead(string Text, double Gravity, DateOnly Day, long
 /// <param name="SteadySince">The first of the last readings that are all the same, within what a hydrometer tells.</param>
 public sealed record GravityRun(IReadOnlyList<GravityRead> Reads, GravityRead? SteadySince)
 {
+    private static readonly GravityRun Unread = new([], null);
+
     /// <summary>The last reading.</summary>
     public GravityRead? Last => Reads.Count == 0 ? null : Reads[^1];
 
@@ -28,26 +30,27 @@ public sealed record GravityRun(IReadOnlyList<GravityRead> Reads, GravityRead? S
     /// <summary>True when the last reading leaves little sugar.</summary>
     public bool IsDry(Habits habits) => Last is { } last && last.Gravity <= habits.DryAt;
 
+    /// <summary>The run of the must in a place of the book as it stands. Where all that is left of its lot lies there, readings in any vessel are its own.</summary>
+    public static GravityRun Of(Book.Book book, EntryIndex index, Place place, Habits habits) =>
+        index.NotesOfLot(book, place.Account.Name) is { Count: > 0 } notes ? Of(book, notes, place.Account.Name, book.Now.IsInOnePlace(place.Account.Name) ? null : place.Account.Place, habits) : Unread;
+
+    /// <summary>The run of a lot in all its vessels.</summary>
+    public static GravityRun Of(Book.Book book, EntryIndex index, string lot, Habits habits) => Of(book, index.NotesOfLot(book, lot), lot, null, habits);
+
     /// <summary>
-    /// The run of a lot, in one vessel or in all. Hydrometer readings only (specific gravity or °Oechsle, 1 °Oe being 0.001): what a refractometer
-    /// shows in a ferment is no gravity.
+    /// Hydrometer readings only (specific gravity or °Oechsle, 1 °Oe being 0.001): what a refractometer shows in a ferment is no gravity.
     /// </summary>
-    /// <param name="book">The book.</param>
-    /// <param name="index">Its index.</param>
-    /// <param name="lot">The lot.</param>
-    /// <param name="vessel">The vessel, or null for readings in any.</param>
-    /// <param name="habits">When readings count as the same.</param>
-    public static GravityRun Of(Book.Book book, EntryIndex index, string lot, string? vessel, Habits habits)
+    private static GravityRun Of(Book.Book book, IReadOnlyList<Entry> notes, string lot, string? vessel, Habits habits)
     {
         var reads = new List<GravityRead>();
-        foreach (var placed in BookOrder.Of(book, index.OfLot(book, lot), deed => deed.Operation is Measure measure && measure.Lot == lot && (vessel is null || measure.Vessel is null || measure.Vessel == vessel)))
+        foreach (var placed in BookOrder.Of(book, notes, deed => deed.Operation is Measure measure && measure.Lot == lot && (vessel is null || measure.Vessel is null || measure.Vessel == vessel)))
         {
             if (placed.IsStruck) continue;
             var measure = (Measure)placed.Deed.Operation!;
             if (measure.Gravity is { } gravity) reads.Add(new(gravity.Text, gravity.Value, placed.Deed.Day, placed.Deed.Entry));
             else if (measure.Oechsle is { } oechsle) reads.Add(new(oechsle.Text + " °Oe", 1 + oechsle.Value / 1000, placed.Deed.Day, placed.Deed.Entry));
         }
-        if (reads.Count == 0) return new(reads, null);
+        if (reads.Count == 0) return Unread;
         var since = reads.Count - 1;
         // A hair more than the tolerance, for binary fractions: 1.001 and 1.000 are one point apart.
         while (since > 0 && Math.Abs(reads[since - 1].Gravity - reads[^1].Gravity) <= habits.SteadyWithin + 1e-9) since--;

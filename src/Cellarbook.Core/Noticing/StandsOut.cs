@@ -59,6 +59,9 @@ public sealed record Finding(Standout What)
     /// <summary>What the vessel holds when full.</summary>
     public Volume? Capacity { get; init; }
 
+    /// <summary>How many vessels it is about: several, where so many are of unknown capacity that the first stands for all.</summary>
+    public int Vessels { get; init; } = 1;
+
     /// <summary>How many more limits it is over.</summary>
     public int MoreLimits { get; init; }
 
@@ -77,6 +80,9 @@ public sealed record Finding(Standout What)
 /// </summary>
 public static class StandsOut
 {
+    /// <summary>More vessels of unknown capacity than this are said once.</summary>
+    private const int Few = 3;
+
     /// <summary>Everything that stands out, the most pressing first.</summary>
     /// <param name="book">The book.</param>
     /// <param name="index">Its index.</param>
@@ -84,10 +90,8 @@ public static class StandsOut
     /// <param name="habits">When something stands out.</param>
     public static IReadOnlyList<Finding> Find(Book.Book book, EntryIndex index, DateOnly today, Habits habits)
     {
-        var places = book.Now.Vessels.SelectMany(vessel => vessel.Accounts).Select(book.Now.At).Concat(book.Now.Places.Where(place => place.Account.Place == Account.Unplaced)).ToList();
-        var found = Of(book, index, places, today, habits);
-        found.AddRange(book.Now.Vessels.Where(vessel => vessel.Held.IsPositive && book.Vessels.GetValueOrDefault(vessel.Code)?.Capacity is null)
-            .Select(vessel => new Finding(Standout.CapacityUnknown) { Vessel = vessel.Code, Lot = vessel.Lot, Volume = vessel.Held }));
+        var found = Of(book, index, book.Now.Places, today, habits);
+        CapacityUnknown(book, found);
         found.AddRange(book.Disagreements.Select(disagreement => Disagrees(book, disagreement)));
         Stock(book, today, habits, found);
         var over = Limits.OverLimits.In(book.Now, book.LimitsInForce(today));
@@ -126,27 +130,39 @@ public static class StandsOut
     private static void Must(Book.Book book, EntryIndex index, Place place, DateOnly today, Habits habits, List<Finding> found)
     {
         var (lot, vessel) = (place.Account.Name, place.Account.Place);
-        var alone = book.Now.PlacesOfLot(lot).Count == 1;
-        var run = GravityRun.Of(book, index, lot, alone ? null : vessel, habits);
-        var finding = new Finding(Standout.NotRead) { Lot = lot, Vessel = vessel, Volume = place.Volume, Read = run.Last };
+        var run = GravityRun.Of(book, index, place, habits);
         var unread = today.DayNumber - (run.Last?.Day ?? place.FirstDay).DayNumber;
         var still = run.IsSteady(habits) ? today.DayNumber - run.SteadySince!.Day.DayNumber : 0;
         if (run.IsSteady(habits) && run.IsDry(habits))
-            found.Add(finding with { What = still >= habits.UndeclaredDays ? Standout.NeverDeclared : Standout.LooksOver, Days = still >= habits.UndeclaredDays ? still : run.SteadyDays });
-        else if (run.IsSteady(habits)) found.Add(finding with { What = Standout.StoodStill, Days = run.SteadyDays });
-        else if (unread >= habits.ReadEveryDays) found.Add(finding with { Days = unread });
+            found.Add(still >= habits.UndeclaredDays ? Is(Standout.NeverDeclared, still) : Is(Standout.LooksOver, run.SteadyDays));
+        else if (run.IsSteady(habits)) found.Add(Is(Standout.StoodStill, run.SteadyDays));
+        else if (unread >= habits.ReadEveryDays) found.Add(Is(Standout.NotRead, unread));
         if (Capacity(book, place) is { } capacity && !run.IsSteady(habits) && Percent(capacity - place.Volume, capacity) < habits.FoamRoomPercent)
-            found.Add(finding with { What = Standout.NearlyFull, Capacity = capacity });
+            found.Add(Is(Standout.NearlyFull, 0) with { Capacity = capacity });
+
+        Finding Is(Standout what, int days) => new(what) { Lot = lot, Vessel = vessel, Volume = place.Volume, Read = run.Last, Days = days };
     }
 
     private static void Wine(Book.Book book, Place place, DateOnly today, Habits habits, List<Finding> found)
     {
-        var finding = new Finding(Standout.NotTouched) { Lot = place.Account.Name, Vessel = place.Account.Place, Volume = place.Volume };
         var days = today.DayNumber - place.LastDay.DayNumber;
         if (Capacity(book, place) is { } capacity && Percent(capacity - place.Volume, capacity) > habits.HeadspacePercent)
-            found.Add(finding with { What = Standout.Headspace, Capacity = capacity, Days = days });
-        else if (days >= habits.UntouchedDays) found.Add(finding with { Days = days });
-        if (place.Standing.Strength is null) found.Add(finding with { What = Standout.StrengthUnstated });
+            found.Add(Is(Standout.Headspace, days) with { Capacity = capacity });
+        else if (days >= habits.UntouchedDays) found.Add(Is(Standout.NotTouched, days));
+        if (place.Standing.Strength is null) found.Add(Is(Standout.StrengthUnstated, 0));
+
+        Finding Is(Standout what, int days) => new(what) { Lot = place.Account.Name, Vessel = place.Account.Place, Volume = place.Volume, Days = days };
+    }
+
+    /// <summary>Vessels in use of which nobody said what they hold: each by itself while they are few, else the first of them for all.</summary>
+    private static void CapacityUnknown(Book.Book book, List<Finding> found)
+    {
+        var unknown = new List<VesselHold>();
+        foreach (var vessel in book.Now.Vessels)
+            if (vessel.Held.IsPositive && book.Vessels.GetValueOrDefault(vessel.Code)?.Capacity is null) unknown.Add(vessel);
+        if (unknown.Count == 0) return;
+        var said = unknown.Count <= Few ? unknown : [unknown.Aggregate((first, other) => (string.CompareOrdinal(first.Lot, other.Lot) is var order && order != 0 ? order : string.CompareOrdinal(first.Code, other.Code)) <= 0 ? first : other)];
+        found.AddRange(said.Select(vessel => new Finding(Standout.CapacityUnknown) { Vessel = vessel.Code, Lot = vessel.Lot, Volume = vessel.Held, Vessels = unknown.Count / said.Count }));
     }
 
     /// <summary>Deliveries past their day; and materials that are used, of which little is left, each once.</summary>
@@ -180,5 +196,15 @@ public static class StandsOut
         Disagreement = disagreement,
     };
 
-    private static IReadOnlyList<Finding> InOrder(List<Finding> found) => [.. found.OrderBy(finding => finding.What).ThenByDescending(finding => finding.Days).ThenBy(finding => finding.Lot, StringComparer.Ordinal).ThenBy(finding => finding.Vessel, StringComparer.Ordinal).ThenBy(finding => finding.Store?.Material.Code, StringComparer.Ordinal).ThenBy(finding => finding.Store?.Place.Account.Place, StringComparer.Ordinal)];
+    private static IReadOnlyList<Finding> InOrder(List<Finding> found) => [.. found.Order(Pressing)];
+
+    private static readonly Comparer<Finding> Pressing = Comparer<Finding>.Create((one, other) =>
+    {
+        var order = (int)one.What - (int)other.What;
+        if (order == 0) order = other.Days.CompareTo(one.Days);
+        if (order == 0) order = string.CompareOrdinal(one.Lot, other.Lot);
+        if (order == 0) order = string.CompareOrdinal(one.Vessel, other.Vessel);
+        if (order == 0) order = string.CompareOrdinal(one.Store?.Material.Code, other.Store?.Material.Code);
+        return order != 0 ? order : string.CompareOrdinal(one.Store?.Place.Account.Place, other.Store?.Place.Account.Place);
+    });
 }

@@ -14,23 +14,30 @@ public static class BookOrder
     /// <summary>The deeds of the entries that <paramref name="concerns"/> picks, oldest first.</summary>
     public static IReadOnlyList<PlacedDeed> Of(Book.Book book, IEnumerable<Entry> entries, Func<Deed, bool> concerns)
     {
-        var standing = new Dictionary<Deed, Entry>(ReferenceEqualityComparer.Instance);
+        var standing = new Dictionary<Deed, PlacedDeed>(ReferenceEqualityComparer.Instance);
         var struck = new List<PlacedDeed>();
-        var days = new HashSet<DateOnly>();
+        // The one deed of a day, or null where there are several and the day says their order.
+        var days = new Dictionary<DateOnly, PlacedDeed?>();
         foreach (var entry in entries)
         {
             var isStruck = book.IsLeftOut(entry);
             foreach (var deed in entry.Deeds)
             {
                 if (!concerns(deed)) continue;
-                days.Add(deed.Day);
-                if (isStruck && deed.TakesBack is null) struck.Add(new(entry, deed, IsStruck: true));
-                else standing.Add(deed, entry);
+                var one = new PlacedDeed(entry, deed, isStruck && deed.TakesBack is null);
+                days[deed.Day] = days.ContainsKey(deed.Day) ? null : one;
+                if (one.IsStruck) struck.Add(one);
+                else standing.Add(deed, one);
             }
         }
         var placed = new List<PlacedDeed>(standing.Count + struck.Count);
-        foreach (var day in days.Order())
+        foreach (var (day, alone) in days.OrderBy(pair => pair.Key))
         {
+            if (alone is not null)
+            {
+                placed.Add(alone);
+                continue;
+            }
             var left = struck.Count == 0 ? [] : struck.FindAll(one => one.Deed.Day == day);
             left.Sort((one, other) => one.Entry.Number.CompareTo(other.Entry.Number));
             foreach (var deed in DeedsOn(book, day))
@@ -41,7 +48,7 @@ public static class BookOrder
                     placed.Add(left[0]);
                     left.RemoveAt(0);
                 }
-                if (standing.TryGetValue(deed, out var entry)) placed.Add(new(entry, deed, IsStruck: false));
+                if (standing.TryGetValue(deed, out var stands)) placed.Add(stands);
             }
             placed.AddRange(left);
         }

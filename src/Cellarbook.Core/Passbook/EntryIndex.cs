@@ -12,12 +12,16 @@ public sealed class EntryIndex
     // Numbers of entries as int: a book in memory holds no more of them than a list can.
     private readonly Lock gate = new();
     private readonly Dictionary<string, List<int>> lots = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, List<int>> notes = new(StringComparer.Ordinal);
     private readonly Dictionary<string, List<int>> vessels = new(StringComparer.Ordinal);
     private readonly Dictionary<string, List<int>> bottlings = new(StringComparer.Ordinal);
     private int seen;
 
     /// <summary>Entries that moved a lot in bulk or noted something of it, in order of number.</summary>
     public IReadOnlyList<Entry> OfLot(Book.Book book, string lot) => Of(book, lots, lot);
+
+    /// <summary>Those of them that noted something of it: readings, cultures, additions.</summary>
+    public IReadOnlyList<Entry> NotesOfLot(Book.Book book, string lot) => Of(book, notes, lot);
 
     /// <summary>Entries that filled, emptied, named or changed a vessel, in order of number.</summary>
     public IReadOnlyList<Entry> OfVessel(Book.Book book, string vessel) => Of(book, vessels, vessel);
@@ -45,7 +49,11 @@ public sealed class EntryIndex
                 Take(posting.To, entry.Number);
             }
             if (deed.Operation is not NoteOperation note) continue;
-            if (note.Lot is not null) Note(lots, note.Lot, entry.Number);
+            if (note.Lot is not null)
+            {
+                Note(lots, note.Lot, entry.Number);
+                Note(notes, note.Lot, entry.Number);
+            }
             if (note.Vessel is not null and not Account.Unplaced) Note(vessels, note.Vessel, entry.Number);
         }
     }

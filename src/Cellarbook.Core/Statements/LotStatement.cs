@@ -30,11 +30,26 @@ public sealed class LotStatement
     public IReadOnlyList<LotLine> Lines { get; }
 
     /// <summary>Builds it.</summary>
-    public static LotStatement Build(Book.Book book, DateOnly on, ClassScheme scheme) =>
-        new(on, [.. book.AsOf(on).Places
-            .Where(place => !place.IsEmpty && place.Account.Section is Section.Must or Section.Bulk or Section.Bottled)
-            .GroupBy(place => (place.Account.Section, Class: place.Account.Section == Section.Must ? "" : scheme.Of(place.Standing).Code, place.Account.Name))
-            .OrderBy(group => group.Key.Section).ThenBy(group => scheme.OrderOf(group.Key.Class)).ThenBy(group => group.Key.Name, StringComparer.Ordinal)
-            .Select(group => new LotLine(group.Key.Section, group.Key.Class, group.Key.Name,
-                group.Aggregate(Volume.None, (sum, place) => sum + place.Volume), group.Aggregate(BottleCount.None, (sum, place) => sum + place.Bottles)))]);
+    /// <param name="book">The book.</param>
+    /// <param name="on">The day.</param>
+    /// <param name="scheme">How classes are called.</param>
+    /// <param name="only">The section wanted; null for all of them.</param>
+    public static LotStatement Build(Book.Book book, DateOnly on, ClassScheme scheme, Section? only = null)
+    {
+        var lines = new List<LotLine>();
+        foreach (var place in book.AsOf(on).Places)
+            if (!place.IsEmpty && place.Account.Section is var section and (Section.Must or Section.Bulk or Section.Bottled) && (only is null || section == only))
+                lines.Add(new(section, section == Section.Must ? "" : scheme.Of(place.Standing).Code, place.Account.Name, place.Volume, place.Bottles));
+        lines.Sort((one, other) =>
+        {
+            var order = (int)one.Section - (int)other.Section;
+            if (order == 0 && one.Class != other.Class) order = scheme.OrderOf(one.Class) - scheme.OrderOf(other.Class);
+            return order != 0 ? order : string.CompareOrdinal(one.Lot, other.Lot);
+        });
+        var summed = new List<LotLine>(lines.Count);
+        foreach (var line in lines)
+            if (summed.Count > 0 && summed[^1] is var last && last.Section == line.Section && last.Class == line.Class && last.Lot == line.Lot) summed[^1] = last with { Volume = last.Volume + line.Volume, Bottles = last.Bottles + line.Bottles };
+            else summed.Add(line);
+        return new(on, summed);
+    }
 }

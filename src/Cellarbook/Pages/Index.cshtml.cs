@@ -55,9 +55,7 @@ public sealed class TodayModel(OpenBook book, EntryIndex index, Notices notices,
             var all = StandsOut.Find(found, index, Today, Habits.Usual);
             Notices = notices.Of(all, All ? int.MaxValue : Most, out var more);
             More = more;
-            var places = found.Now.Places.Where(place => !place.IsEmpty).ToArray();
-            Ferments = places.Any(place => place.Account.Section == Section.Must);
-            Stock = InWords(places);
+            Stock = InWords(found.Now);
             var moved = found.Pages.Count > 0;
             // Only a book of a few entries is asked whether it is still being started.
             if (!moved || found.LastNumber < 12)
@@ -77,19 +75,23 @@ public sealed class TodayModel(OpenBook book, EntryIndex index, Notices notices,
         new("3. A first reading", "Gravity and temperature, with the day. From then on this page tells what stands out.", noted, [("Read", Links.Record("measure"))]),
     ];
 
-    private Sentence InWords(Place[] places)
+    private Sentence InWords(Cellar cellar)
     {
+        var (must, wine, bottles, fruit) = (Volume.None, Volume.None, BottleCount.None, default(FruitWeight));
+        foreach (var place in cellar.Places)
+            switch (place.Account.Section)
+            {
+                case Section.Must: must += place.Volume; break;
+                case Section.Bulk: wine += place.Volume; break;
+                case Section.Bottled: bottles += place.Bottles; break;
+                case Section.Fruit: fruit += place.Weight; break;
+            }
+        Ferments = must.IsPositive;
         var parts = new List<Sentence>();
-        var must = Sum(places, Section.Must);
-        var wine = Sum(places, Section.Bulk);
-        var bottles = places.Where(place => place.Account.Section == Section.Bottled).Aggregate(default(BottleCount), (sum, place) => sum + place.Bottles);
-        var fruit = places.Where(place => place.Account.Section == Section.Fruit).Aggregate(default(FruitWeight), (sum, place) => sum + place.Weight);
         if (fruit.Grams > 0) parts.Add($"{show.Weight(fruit)} of fruit");
         if (must.IsPositive) parts.Add($"{show.Volume(must)} of must");
         if (wine.IsPositive) parts.Add($"{show.Volume(wine)} of wine in bulk");
         if (bottles.IsPositive) parts.Add(Sentence.Verbatim(show.Bottles(bottles)));
         return parts.Count == 0 ? Sentence.Of("The cellar is empty.") : $"In the cellar: {Sentence.List(parts)}.";
     }
-
-    private static Volume Sum(Place[] places, Section section) => places.Where(place => place.Account.Section == section).Aggregate(Volume.None, (sum, place) => sum + place.Volume);
 }

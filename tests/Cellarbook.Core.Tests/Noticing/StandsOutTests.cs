@@ -118,6 +118,17 @@ public class StandsOutTests
     }
 
     [Fact]
+    public void Three_vessels_of_unknown_capacity_are_named_each_and_more_are_said_once()
+    {
+        static string In(int i) => $$"""{"kind":"receive","day":"2026-03-01","what":"bulkWine","lot":"L{{i}}","vessel":"V{{10 - i}}","litres":10,"abv":12}""";
+        var book = WrittenBook.Of([.. Enumerable.Range(7, 4).Select(i => $$"""{"kind":"vessel","day":"2026-03-01","code":"V{{i}}"}"""), In(3), In(1), In(2)]);
+        Assert.Equal(["CapacityUnknown L1 V9", "CapacityUnknown L2 V8", "CapacityUnknown L3 V7"], book.StandsOutOn("2026-03-02"));
+        book.Write(In(0));
+        var finding = Assert.Single(StandsOut.Find(book.Book, book.Index, new(2026, 3, 2), Habits.Usual));
+        Assert.Equal((Standout.CapacityUnknown, "L0", "V10", 4), (finding.What, finding.Lot, finding.Vessel, finding.Vessels));
+    }
+
+    [Fact]
     public void Law_4_a_gauge_that_a_late_entry_contradicts_comes_first()
     {
         var book = WrittenBook.Of(Vessel, Must, Over, """{"kind":"gauge","day":"2026-03-22","vessel":"V1","litres":22.4}""",

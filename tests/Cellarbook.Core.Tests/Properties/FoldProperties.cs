@@ -157,6 +157,23 @@ public class FoldProperties
             Assert.Equal(CellarPicture.Of(part), CellarPicture.Of(whole.AsOf(day)));
         }, iter: 60);
 
+    /// <summary>The book remembers the bygone day last asked for; late entries, take-backs and closed periods reach it or don't.</summary>
+    [Fact]
+    public void A_bygone_day_remembered_is_the_same_as_folded_anew() =>
+        Gen.Select(RandomCellar.History(32), Gen.Shuffle(Enumerable.Range(0, 32).ToArray()), Gen.Int[0, 7]).Sample((history, order, days) =>
+        {
+            var book = RandomCellar.Empty();
+            foreach (var i in order.Where(i => i < history.Length))
+            {
+                RandomCellar.Record(book, [history[i]]);
+                if (i % 6 == 0) RandomCellar.Record(book, [new Correct { Day = RandomCellar.Today, TakesBack = new(1 + i * 5 % book.LastNumber, null), Reason = "never done" }]);
+                if (i == 31) RandomCellar.Record(book, [new Close { Day = RandomCellar.Today, Through = RandomCellar.First.AddDays(1) }]);
+                var day = RandomCellar.First.AddDays(days + i % 11 / 10);
+                Assert.Equal(CellarPicture.Of(Book.Book.Load(book.Entries, null, []).AsOf(day)), CellarPicture.Of(book.AsOf(day)));
+                Assert.Equal(CellarPicture.Of(book.AsOf(day)), CellarPicture.Of(book.AsOf(day)));
+            }
+        }, iter: 60);
+
     /// <summary>More deeds than lie between two checkpoints, with entries late by days and by years.</summary>
     [Fact]
     public void A_long_book_is_the_same_folded_in_pieces_and_folded_whole()

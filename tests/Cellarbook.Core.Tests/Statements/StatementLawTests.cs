@@ -28,6 +28,24 @@ public class StatementLawTests
         Assert.Equal(wanted.OrderBy(pair => pair.Key).Select(pair => $"{pair}"), got.OrderBy(pair => pair.Key).Select(pair => $"{pair}"));
 
     [Fact]
+    public void Stock_by_lot_is_the_places_of_the_day_summed_and_the_same_section_by_section() => Seed.Sample(seed =>
+    {
+        var cellar = new RandomCellar(seed);
+        var book = cellar.Book.Book;
+        for (var i = 0; i < 8; i++)
+        {
+            var on = cellar.AnyRange().To;
+            var lines = LotStatement.Build(book, on, ClassScheme.Default).Lines;
+            Assert.Equal(book.AsOf(on).Places.Where(place => !place.IsEmpty && place.Account.IsStock)
+                .GroupBy(place => (place.Account.Section, Order: place.Account.Section == Section.Must ? -1 : ClassScheme.Default.OrderOf(ClassScheme.Default.Of(place.Standing).Code), place.Account.Name))
+                .OrderBy(group => group.Key.Section).ThenBy(group => group.Key.Order).ThenBy(group => group.Key.Name, StringComparer.Ordinal)
+                .Select(group => $"{group.Key.Section} {group.Key.Order} {group.Key.Name} {new Volume(group.Sum(place => place.Volume.Microlitres))} {group.Sum(place => place.Bottles.Bottles)}"),
+                lines.Select(line => $"{line.Section} {ClassScheme.Default.OrderOf(line.Class)} {line.Lot} {line.Volume} {line.Bottles}"));
+            Assert.Equal(lines, new[] { Section.Must, Section.Bulk, Section.Bottled }.SelectMany(section => LotStatement.Build(book, on, ClassScheme.Default, section).Lines));
+        }
+    }, iter: Books);
+
+    [Fact]
     public void The_random_cellars_are_worth_stating()
     {
         var cellars = Enumerable.Range(1, 12).Select(seed => new RandomCellar(seed)).ToArray();

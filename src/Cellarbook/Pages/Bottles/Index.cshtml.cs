@@ -15,7 +15,7 @@ public sealed class IndexModel(OpenBook book) : ListPage
     public void OnGet([FromQuery(Name = "page")] int number = 1) => book.Read(found =>
     {
         var all = found.Now.Bottlings.Select(bottling => BottlingLine.Of(found.Now, bottling.Code)!)
-            .Where(bottling => Fits([bottling.Code, .. bottling.Lots, .. bottling.Shelves.Select(shelf => shelf.Account.Place)])).ToList();
+            .Where(bottling => Fits(bottling.Code) || bottling.Lots.Any(Fits) || bottling.Shelves.Any(shelf => Fits(shelf.Account.Place))).ToList();
         LeaveOut(all, bottling => !bottling.Left.IsPositive);
         all.Sort((a, b) => b.FirstDay.CompareTo(a.FirstDay) is var c && c != 0 ? c : string.CompareOrdinal(a.Code, b.Code));
         Bottlings = Turn(all, number);

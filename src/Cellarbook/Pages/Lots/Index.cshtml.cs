@@ -24,7 +24,7 @@ public sealed class IndexModel(OpenBook book) : ListPage
         {
             var all = found.Now.Lots.Select(code => LotLine.Of(found.Now, code)!).Where(Fits).ToList();
             LeaveOut(all, lot => lot.IsEmpty);
-            all.Sort((a, b) => (Sort switch { "volume" => b.Volume.CompareTo(a.Volume), "day" => b.LastDay.CompareTo(a.LastDay), _ => 0 }) is var c && c != 0 ? c : string.CompareOrdinal(a.Code, b.Code));
+            all.Sort(Sort switch { "volume" => ByVolume, "day" => ByDay, _ => ByCode });
             Lots = Turn(all, number);
             return 0;
         });
@@ -39,5 +39,21 @@ public sealed class IndexModel(OpenBook book) : ListPage
         return largest == Core.Book.Origin.Unstated && shares.Length == 1 ? Sentence.Empty : shares.Length == 1 ? Sentence.Verbatim(largest.ToString()) : $"mostly {largest}";
     }
 
-    private bool Fits(LotLine lot) => Fits([lot.Code, .. lot.Places.SelectMany(place => place.Origin.Shares.Select(share => share.Origin.ToString()).Append(place.Account.Place))]);
+    private static int ByCode(LotLine a, LotLine b) => string.CompareOrdinal(a.Code, b.Code);
+
+    private static int ByVolume(LotLine a, LotLine b) => b.Volume.CompareTo(a.Volume) is var order && order != 0 ? order : ByCode(a, b);
+
+    private static int ByDay(LotLine a, LotLine b) => b.LastDay.CompareTo(a.LastDay) is var order && order != 0 ? order : ByCode(a, b);
+
+    private bool Fits(LotLine lot)
+    {
+        if (Fits(lot.Code)) return true;
+        foreach (var place in lot.Places)
+        {
+            if (Fits(place.Account.Place)) return true;
+            foreach (var share in place.Origin.Shares)
+                if (Fits(share.Origin.ToString())) return true;
+        }
+        return false;
+    }
 }

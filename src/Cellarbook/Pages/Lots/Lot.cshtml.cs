@@ -129,7 +129,7 @@ public sealed class LotModel(OpenBook book, EntryIndex index, Notices notices, T
             var where = stage.Count() > 3 ? Sentence.Of($"in {stage.Count()} places") : Words.In([.. stage.Select(place => place.Account.Place)]);
             sentences.Add(stage.Key == Section.Must ? Sentence.Of($"{volume} of must {where}.") : $"{volume} of wine {where}, {Strength(lot)}.");
         }
-        if (IsMust && Notices.All(notice => notice.Finding.Read is null) && GravityRun.Of(found, index, lot.Code, null, Habits.Usual) is { Last: { } last } run)
+        if (IsMust && Notices.All(notice => notice.Finding.Read is null) && GravityRun.Of(found, index, lot.Code, Habits.Usual) is { Last: { } last } run)
             sentences.Add(run.SteadyDays > 0 ? Sentence.Of($"Gravity has stood at {show.Reading(last.Text)} for {show.Days(run.SteadyDays)}, last read {Words.Ago(last.Day, today)}.")
                 : run.Reads.Count > 1 && run.Reads[^2].Gravity > last.Gravity ? Sentence.Of($"Gravity is still falling: {show.Reading(last.Text)}, read {Words.Ago(last.Day, today)}.") : $"Gravity was {show.Reading(last.Text)}, read {Words.Ago(last.Day, today)}.");
         if (Notices.Count == 0) sentences.Add($"Last entry {Words.Ago(lot.LastDay, today)}. Nothing stands out.");

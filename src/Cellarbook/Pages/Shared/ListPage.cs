@@ -22,8 +22,8 @@ public abstract class ListPage : PageModel
     /// <summary>Which page of how many.</summary>
     public Paging Paging { get; private set; } = new(1, Size, false, 0);
 
-    /// <summary>True when one of these texts holds what is looked for.</summary>
-    protected bool Fits(IEnumerable<string?> texts) => string.IsNullOrWhiteSpace(Q) || texts.Any(text => text?.Contains(Q.Trim(), StringComparison.OrdinalIgnoreCase) == true);
+    /// <summary>True when a text holds what is looked for, or nothing is.</summary>
+    protected bool Fits(string? text) => string.IsNullOrWhiteSpace(Q) || text?.Contains(Q.Trim(), StringComparison.OrdinalIgnoreCase) == true;
 
     /// <summary>Takes away what is used up, unless that is wanted, and counts it.</summary>
     protected void LeaveOut<T>(List<T> all, Predicate<T> isUsedUp)
@@ -37,8 +37,7 @@ public abstract class ListPage : PageModel
     /// <param name="number">Which page; one beyond the last is the last.</param>
     protected IReadOnlyList<T> Turn<T>(List<T> all, int number)
     {
-        Paging = new(Math.Clamp(number, 1, Math.Max(1, (all.Count + Size - 1) / Size)), Size, false, all.Count);
-        Paging = Paging with { HasMore = Paging.Skip + Size < all.Count };
+        Paging = Paging.Of(number, Size, all.Count);
         return [.. all.Skip(Paging.Skip).Take(Size)];
     }
 }

@@ -21,30 +21,38 @@ public sealed record Notice(Finding Finding, Sentence Sentence, Sentence Action,
 /// <summary>Words what the core finds.</summary>
 public sealed class Notices(Show show)
 {
-    /// <summary>Findings in words, the first so many; what is the same in several vessels of a lot is said once, and so are many vessels of unknown capacity.</summary>
+    /// <summary>Findings in words, the first so many; what is the same in several vessels of a lot is said once.</summary>
     /// <param name="findings">What was found.</param>
     /// <param name="most">How many to say.</param>
     /// <param name="more">How many are left unsaid.</param>
     public IReadOnlyList<Notice> Of(IReadOnlyList<Finding> findings, int most, out int more)
     {
-        var crowd = findings.Count(finding => finding.What == Standout.CapacityUnknown) > 3;
-        var groups = findings.GroupBy(finding => finding.What switch
+        var said = new List<List<Finding>>();
+        var together = new Dictionary<(Standout, string?), List<Finding>?>();
+        more = 0;
+        foreach (var finding in findings)
         {
-            Standout.NotTouched or Standout.StrengthUnstated => (finding.What, finding.Lot, null),
-            Standout.CapacityUnknown when crowd => (finding.What, null, null),
-            _ => (finding.What, finding.Lot, Alone: (Finding?)finding),
-        }).ToArray();
-        more = Math.Max(0, groups.Length - most);
-        return [.. groups.Take(most).Select(group => group.Count() == 1 ? Of(group.First()) : group.Key.What == Standout.CapacityUnknown ? Crowd([.. group]) : Together([.. group]))];
+            var joins = finding.What is Standout.NotTouched or Standout.StrengthUnstated;
+            if (joins && together.TryGetValue((finding.What, finding.Lot), out var group))
+            {
+                group?.Add(finding);
+                continue;
+            }
+            group = said.Count < most ? [finding] : null;
+            if (group is null) more++;
+            else said.Add(group);
+            if (joins) together.Add((finding.What, finding.Lot), group);
+        }
+        return [.. said.Select(group => group.Count > 1 ? Together(group) : group[0].Vessels > 1 ? Crowd(group[0]) : Of(group[0]))];
     }
 
     /// <summary>All of them in words.</summary>
     public IReadOnlyList<Notice> Of(IEnumerable<Finding> findings) => Of([.. findings], int.MaxValue, out _);
 
-    private Notice Crowd(Finding[] vessels) =>
-        new(vessels[0], $"{show.Number(vessels.Length)} vessels in use, {vessels[0].Vessel} among them, of which nobody said what they hold when full.", "See them", "/vessels", false);
+    private Notice Crowd(Finding first) =>
+        new(first, $"{show.Number(first.Vessels)} vessels in use, {first.Vessel} among them, of which nobody said what they hold when full.", "See them", "/vessels", false);
 
-    private Notice Together(Finding[] same)
+    private Notice Together(List<Finding> same)
     {
         var places = Sentence.List([.. same.Select(finding => finding.Vessel == Core.Book.Account.Unplaced ? Words.Unplaced : Sentence.Verbatim(finding.Vessel!))]);
         return same[0].What == Standout.NotTouched

@@ -9,6 +9,13 @@ namespace Cellarbook.Pages.Shared;
 /// <param name="Total">Lines in all, where known.</param>
 public sealed record Paging(int Number, int Size, bool HasMore, int? Total = null)
 {
+    /// <summary>A page of so many lines; one beyond the last is the last.</summary>
+    public static Paging Of(int number, int size, int total)
+    {
+        number = Math.Clamp(number, 1, Math.Max(1, (total + size - 1) / size));
+        return new(number, size, number * size < total, total);
+    }
+
     /// <summary>Lines before this page.</summary>
     public int Skip => (Number - 1) * Size;
 

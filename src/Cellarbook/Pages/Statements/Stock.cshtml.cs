@@ -1,16 +1,18 @@
 using Cellarbook.Core.Book;
 using Cellarbook.Core.Quantities;
 using Cellarbook.Core.Statements;
+using Cellarbook.Pages.Shared;
 using Cellarbook.Recording;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
+using LotLine = Cellarbook.Core.Statements.LotLine;
 
 namespace Cellarbook.Pages.Statements;
 
 /// <summary>What an opening or a closing is made of: lots or bottlings on hand at the end of a day (law 8).</summary>
 public sealed class StockModel(OpenBook book) : PageModel
 {
-    private const int Most = 1000;
+    private const int Size = 100;
 
     /// <summary>The day.</summary>
     [BindProperty(SupportsGet = true)]
@@ -27,7 +29,7 @@ public sealed class StockModel(OpenBook book) : PageModel
     /// <summary>The section asked for; bulk when none was.</summary>
     public Section Of => Section switch { "must" => Core.Book.Section.Must, "bottled" => Core.Book.Section.Bottled, _ => Core.Book.Section.Bulk };
 
-    /// <summary>Lots or bottlings.</summary>
+    /// <summary>Lots or bottlings of this page.</summary>
     public IReadOnlyList<LotLine> Lines { get; private set; } = [];
 
     /// <summary>All of it.</summary>
@@ -36,19 +38,33 @@ public sealed class StockModel(OpenBook book) : PageModel
     /// <summary>All bottles.</summary>
     public BottleCount Bottles { get; private set; }
 
-    /// <summary>How many more lines there are.</summary>
+    /// <summary>Which page of how many.</summary>
+    public Paging Paging { get; private set; } = new(1, Size, false, 0);
+
+    /// <summary>How many lines stand on other pages.</summary>
     public int More { get; private set; }
 
     /// <summary>Finds them.</summary>
-    public void OnGet()
+    /// <param name="number">Which page.</param>
+    public void OnGet([FromQuery(Name = "page")] int number = 1)
     {
         if (On == default) On = book.Today;
-        var of = Of;
-        var all = book.Read(found => LotStatement.Build(found, On, ClassScheme.Default).Lines.Where(line => line.Section == of && (string.IsNullOrEmpty(Class) || line.Class == Class))
-            .GroupBy(line => line.Lot).Select(group => group.First() with { Volume = group.Aggregate(Volume.None, (sum, line) => sum + line.Volume), Bottles = group.Aggregate(BottleCount.None, (sum, line) => sum + line.Bottles) }).ToArray());
-        Volume = all.Aggregate(Volume.None, (sum, line) => sum + line.Volume);
-        Bottles = all.Aggregate(BottleCount.None, (sum, line) => sum + line.Bottles);
-        Lines = [.. all.Take(Most)];
-        More = all.Length - Lines.Count;
+        var lines = book.Read(found => LotStatement.Build(found, On, ClassScheme.Default, Of).Lines);
+        var all = string.IsNullOrEmpty(Class) ? Together(lines) : [.. lines.Where(line => line.Class == Class)];
+        foreach (var line in all) (Volume, Bottles) = (Volume + line.Volume, Bottles + line.Bottles);
+        Paging = Paging.Of(number, Size, all.Count);
+        Lines = [.. all.Skip(Paging.Skip).Take(Size)];
+        More = all.Count - Lines.Count;
+    }
+
+    /// <summary>Lines of one name as one, whatever their classes.</summary>
+    private static List<LotLine> Together(IReadOnlyList<LotLine> lines)
+    {
+        var together = new List<LotLine>(lines.Count);
+        var at = new Dictionary<string, int>(StringComparer.Ordinal);
+        foreach (var line in lines)
+            if (at.TryAdd(line.Lot, together.Count)) together.Add(line);
+            else together[at[line.Lot]] = together[at[line.Lot]] with { Volume = together[at[line.Lot]].Volume + line.Volume, Bottles = together[at[line.Lot]].Bottles + line.Bottles };
+        return together;
     }
 }

@@ -25,8 +25,8 @@ public sealed class IndexModel(OpenBook book, EntryIndex index) : ListPage
     /// <param name="number">Which page.</param>
     public void OnGet([FromQuery(Name = "page")] int number = 1) => book.Read(found =>
     {
-        var all = VesselLine.Codes(found).Select(code => VesselLine.Of(found, code)!).Where(Fits).ToList();
-        Vessels = Turn(all, number);
+        var all = VesselLine.Codes(found).Where(code => IsAll || Fits(VesselLine.Of(found, code)!)).ToList();
+        Vessels = [.. Turn(all, number).Select(code => VesselLine.Of(found, code)!)];
         foreach (var vessel in Vessels)
         {
             if (LastTopped.Of(found, index, vessel.Code) is { } topped) Topped[vessel.Code] = topped;
@@ -35,5 +35,7 @@ public sealed class IndexModel(OpenBook book, EntryIndex index) : ListPage
         return 0;
     });
 
-    private bool Fits(VesselLine vessel) => (!Free || vessel.Held.IsNil) && Fits([vessel.Code, vessel.Name, vessel.Sort, vessel.Location, vessel.Lot]);
+    private bool IsAll => !Free && string.IsNullOrWhiteSpace(Q);
+
+    private bool Fits(VesselLine vessel) => (!Free || vessel.Held.IsNil) && (Fits(vessel.Code) || Fits(vessel.Name) || Fits(vessel.Sort) || Fits(vessel.Location) || Fits(vessel.Lot));
 }

@@ -31,8 +31,7 @@ public sealed class LabelsModel(OpenBook book, PreferencesFile preferences) : Pa
     public void OnGet([FromQuery(Name = "page")] int number = 1)
     {
         var vessels = book.Read<VesselLine[]>(found => [.. VesselLine.Codes(found).Where(code => found.Vessels.ContainsKey(code)).Select(code => VesselLine.Of(found, code)!).Where(Fits)]);
-        Paging = new(Math.Clamp(number, 1, Math.Max(1, (vessels.Length + Size - 1) / Size)), Size, false, vessels.Length);
-        Paging = Paging with { HasMore = Paging.Skip + Size < vessels.Length };
+        Paging = Paging.Of(number, Size, vessels.Length);
         Labels = [.. vessels.Skip(Paging.Skip).Take(Size).Select(vessel => (vessel, address: Address.Whole + Links.Vessel(vessel.Code))).Select(pair => new Label(pair.vessel, pair.address, QrSquare.Of(pair.address)))];
     }
 

@@ -62,8 +62,7 @@ public sealed class VesselModel(OpenBook book, EntryIndex index, Notices notices
             Cleaned = LastCleaned.Of(found, index, code);
             Topped = LastTopped.Of(found, index, code);
             Last = found.LastNumber;
-            Paging = new(Math.Clamp(number, 1, Math.Max(1, (history.Length + Size - 1) / Size)), Size, false, history.Length);
-            Paging = Paging with { HasMore = Paging.Skip + Size < history.Length };
+            Paging = Paging.Of(number, Size, history.Length);
             Lines = [.. history.Skip(Paging.Skip).Take(Size).Select(placed => new Line(placed, LotOf(placed.Deed, code), told.Of(placed.Deed), Told.SmallPrint(placed.Deed.Operation), Change(placed.Deed, code)))];
             return true;
         });
