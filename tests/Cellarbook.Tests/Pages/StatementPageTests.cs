@@ -48,6 +48,22 @@ public partial class StatementPageTests
         }
     }
 
+    [Fact]
+    public async Task Stock_of_many_lots_stands_on_pages_each_with_the_sum_of_all()
+    {
+        await using var app = await RunningApp.Start();
+        await app.Does("""{"kind":"premises","day":"2026-01-01","regimes":["household"]}""");
+        var journal = "event_id,date,category,lot_from,lot_to,volume_ml,abv_pct\n" + string.Concat(Enumerable.Range(1, 120).Select(i => $"R{i},2026-01-02,RECEIVED_BULK,,L{i:D3},10000,12.5\n"));
+        Assert.Equal(201, (await app.Post("/api/v1/imports/journal", journal, type: "text/csv")).Status);
+        var pages = new List<string>();
+        foreach (var page in new[] { "", "&page=2", "&page=9" }) pages.Add(Unpadded(await app.Http.GetStringAsync("/statements/stock?on=2026-01-03&section=bulk" + page, TestContext.Current.CancellationToken)));
+        Assert.Equal([100, 20, 20], pages.Select(page => page.Split("<th scope=\"row\"><a ").Length - 1));
+        Assert.All(pages, page => Assert.Equal("1200", Together().Match(page).Groups["volume"].Value));
+        Assert.Contains("with 20 more not shown", pages[0], StringComparison.Ordinal);
+        Assert.Contains("with 100 more not shown", pages[1], StringComparison.Ordinal);
+        Assert.Contains(">L120<", pages[1], StringComparison.Ordinal);
+    }
+
     /// <summary>Without the blanks that put decimal marks under each other.</summary>
     private static string Unpadded(string html) => Regex.Replace(WebUtility.HtmlDecode(html), "<span class=\"pad\">[^<]*</span>", "");
 
