@@ -64,6 +64,8 @@ public enum RefusalCode
     UnknownDelivery,
     /// <summary>Not the unit the material is counted in.</summary>
     WrongUnit,
+    /// <summary>A material that doesn't go into wine: for cleaning, for packing, or a kit's box.</summary>
+    NotForWine,
     /// <summary>No such entry or event.</summary>
     UnknownEntry,
     /// <summary>No such contact, or its text is gone.</summary>

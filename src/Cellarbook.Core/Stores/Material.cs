@@ -1,3 +1,4 @@
+using Cellarbook.Core.Book;
 using Cellarbook.Core.Limits;
 using Cellarbook.Core.Quantities;
 
@@ -88,6 +89,9 @@ public sealed record Material
 
     /// <summary>True when some of it is meant to end up in wine.</summary>
     public bool IsForWine => Role is not ("packaging" or "cleaning" or "kit");
+
+    /// <summary>True where it may be used on must or wine: what packs it goes with bottles alone, what cleans with none.</summary>
+    internal bool GoesInto(Account wine) => IsForWine || (Role == "packaging" && wine.Section == Section.Bottled);
 
     /// <summary>
     /// Substances that an amount brings, with all that each counts towards (metabisulphite as sulphur dioxide): whole nanograms, half up.

@@ -16,6 +16,16 @@ internal static class TakenFromStores
     /// <summary>Posts an amount to one account, or shares it over several by weight (largest remainder, the earlier first).</summary>
     public static void Post(Deciding deciding, Material material, string? delivery, MaterialAmount amount, IReadOnlyList<(Account To, long Weight)> targets, string path, string amountAt, string? batch = null)
     {
+        if (targets.Any(target => target.To.WineUsedIn is { } wine && !material.GoesInto(wine)))
+        {
+            deciding.Refuse(RefusalCode.NotForWine, Deciding.Join(path, "material"), material.Role switch
+            {
+                "cleaning" => (Sentence)$"{material.Said} is for cleaning and doesn't go into wine. Take it from the stores for cleaning; if it got into the wine, say so in an observation and what became of the wine.",
+                "kit" => $"{material.Said} is a kit. Start it as a kit: its bag becomes must and its sachets lie in store.",
+                _ => $"{material.Said} is packaging and doesn't go into a vessel. Name it when you bottle, or take it from the stores.",
+            });
+            return;
+        }
         var shares = targets.Count == 1 ? [amount.Units] : LargestRemainder.Split(amount.Units, [.. targets.Select(target => target.Weight)]);
         var sources = Sources(deciding, material, delivery, amount, path, amountAt, batch);
         if (sources is null) return;

@@ -33,7 +33,12 @@ public sealed class Desk(OpenBook book, Show show, House house)
     }
 
     /// <summary>The materials to choose from.</summary>
-    public IReadOnlyList<Choice> Materials => book.Read<Choice[]>(found => [.. found.Materials.All.Select(material => new Choice(material.Code, Sentence.Seed(material.Name)))]);
+    public IReadOnlyList<Choice> Materials => MaterialsWhere(_ => true);
+
+    /// <summary>Those that go into must and wine.</summary>
+    public IReadOnlyList<Choice> MaterialsForWine => MaterialsWhere(material => material.IsForWine);
+
+    private Choice[] MaterialsWhere(Func<Core.Stores.Material, bool> wanted) => book.Read<Choice[]>(found => [.. found.Materials.All.Where(wanted).Select(material => new Choice(material.Code, Sentence.Seed(material.Name)))]);
 
     /// <summary>The unit that a material is typed in; null for none of that code.</summary>
     public string? UnitOf(string? material) => material is null ? null : book.Read(found => found.Materials.Find(material)?.Unit) switch { null => null, Core.Quantities.MaterialUnit.Milligrams => "g", Core.Quantities.MaterialUnit.Microlitres => "mL", _ => "pieces" };

@@ -38,6 +38,7 @@ public class EveryRefusalTests
         { RefusalCode.UnknownMaterial, """{"kind":"deliver","items":[{"material":"moon dust","delivery":"D1","grams":1}]}""" },
         { RefusalCode.UnknownDelivery, """{"kind":"add","lot":"W1","items":[{"material":"kmbs","delivery":"D9","grams":1}]}""" },
         { RefusalCode.WrongUnit, """{"kind":"add","lot":"W1","items":[{"material":"kmbs","millilitres":5}]}""" },
+        { RefusalCode.NotForWine, """{"kind":"add","lot":"W1","items":[{"material":"bleach","millilitres":5}]}""" },
         { RefusalCode.UnknownEntry, """{"kind":"correct","takesBack":"E-99","reason":"?"}""" },
         { RefusalCode.UnknownContact, """{"kind":"blankContact","contact":9}""" },
         { RefusalCode.SeveralPlaces, """{"kind":"lose","as":"spill","lot":"S1","litres":1}""" },

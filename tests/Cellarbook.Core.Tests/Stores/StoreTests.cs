@@ -69,6 +69,15 @@ public class StoreTests
         .Does("""{"kind":"add","lot":"A","items":[{"material":"bentonite","delivery":"B1","grams":60000}]}""").Flagged("dose_above_usual");
 
     [Fact]
+    public void What_cleans_or_packs_does_not_go_into_wine_and_a_kit_is_started() => Cellar()
+        .Refuses(RefusalCode.NotForWine, """{"kind":"add","lot":"A","items":[{"material":"kmbs","grams":3},{"material":"caustic-soda","grams":3}]}""", "items[1].material")
+        .Refuses(RefusalCode.NotForWine, """{"kind":"add","lot":"A","items":[{"material":"Bleach","millilitres":3}]}""", "items[0].material")
+        .Refuses(RefusalCode.NotForWine, """{"kind":"add","lot":"A","items":[{"material":"cork-natural","pieces":3}]}""", "items[0].material")
+        .Refuses(RefusalCode.NotForWine, """{"kind":"add","lot":"A","items":[{"material":"kit-white-23","pieces":1}]}""", "items[0].material")
+        .Does("""{"kind":"bottle","lot":"A","fills":[{"bottling":"A-75","bottles":3,"bottleMl":750}],"materials":[{"material":"cork-natural","pieces":3}]}""")
+        .Refuses(RefusalCode.NotForWine, """{"kind":"bottle","lot":"A","fills":[{"bottling":"A-75","bottles":3,"bottleMl":750}],"materials":[{"material":"bleach","millilitres":3}]}""", "materials[0].material");
+
+    [Fact]
     public void Free_text_is_kept_as_written_with_its_batch_unknown() => Cellar()
         .Does("""{"kind":"add","lot":"A","items":[{"material":"grandmother's powder","grams":3}]}""").Flagged("batch_unknown").Posted()
         .Does("""{"kind":"add","lot":"A","items":[{"material":"grandmother's powder","grams":3,"batch":"1962"}]}""").Flagged().Posted()

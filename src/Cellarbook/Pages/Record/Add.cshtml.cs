@@ -17,7 +17,7 @@ public sealed class AddModel(Desk desk) : FormPage(desk)
         yield return Ask.Group("", PlaceField("", "To", Cellar.Places));
         yield return Ask.List("Material", "items", Rows("items", 1), path =>
             [
-                Ask.Text(path + ".material", "What") with { Choices = Desk.Materials }, Ask.Amount(path, "Amount or rate", Unit.Amounts),
+                Ask.Text(path + ".material", "What") with { Choices = Desk.MaterialsForWine }, Ask.Amount(path, "Amount or rate", Unit.Amounts),
                 Ask.Text(path + ".delivery", "Delivery") with { IsOptional = true, Hint = "Left out: the oldest in store." }, Ask.Text(path + ".batch", "Batch, where it isn't in store") with { IsOptional = true },
             ]) with { Lead = StillAllowed.Room(Desk, Here) };
         if (Here is not { IsMust: false })
