@@ -83,7 +83,18 @@ public static class StandsOut
     /// <summary>More vessels of unknown capacity than this are said once.</summary>
     private const int Few = 3;
 
-    /// <summary>Everything that stands out, the most pressing first.</summary>
+    /// <summary>The most pressing first.</summary>
+    public static readonly Comparer<Finding> Pressing = Comparer<Finding>.Create((one, other) =>
+    {
+        var order = (int)one.What - (int)other.What;
+        if (order == 0) order = other.Days.CompareTo(one.Days);
+        if (order == 0) order = string.CompareOrdinal(one.Lot, other.Lot);
+        if (order == 0) order = string.CompareOrdinal(one.Vessel, other.Vessel);
+        if (order == 0) order = string.CompareOrdinal(one.Store?.Material.Code, other.Store?.Material.Code);
+        return order != 0 ? order : string.CompareOrdinal(one.Store?.Place.Account.Place, other.Store?.Place.Account.Place);
+    });
+
+    /// <summary>Everything that stands out, in no order: of ten thousand findings a page says forty, see <see cref="Pressing"/>.</summary>
     /// <param name="book">The book.</param>
     /// <param name="index">Its index.</param>
     /// <param name="today">The day it is looked at.</param>
@@ -102,17 +113,17 @@ public static class StandsOut
             var worst = limits[0].MaxBy(pair => pair.Verdict.Excess?.NanogramsPerLitre ?? long.MaxValue);
             found.Add(IsOver(worst.Place, worst.Verdict) with { MoreLimits = limits.Length - 1 });
         }
-        return InOrder(found);
+        return found;
     }
 
-    /// <summary>What stands out of one lot.</summary>
+    /// <summary>What stands out of one lot, in no order.</summary>
     public static IReadOnlyList<Finding> Of(Book.Book book, EntryIndex index, string lot, DateOnly today, Habits habits)
     {
         var found = Of(book, index, book.Now.PlacesOfLot(lot), today, habits);
         var sets = book.LimitsInForce(today);
         found.AddRange(book.Now.PlacesOfLot(lot).SelectMany(place => Limits.OverLimits.Of(place, sets).Select(verdict => IsOver(place, verdict))));
         found.AddRange(book.Disagreements.Where(disagreement => disagreement.Account.Name == lot && disagreement.Account.Section is Section.Must or Section.Bulk).Select(disagreement => Disagrees(book, disagreement)));
-        return InOrder(found);
+        return found;
     }
 
     private static List<Finding> Of(Book.Book book, EntryIndex index, IEnumerable<Place> places, DateOnly today, Habits habits)
@@ -195,16 +206,4 @@ public static class StandsOut
         Volume = disagreement.Book,
         Disagreement = disagreement,
     };
-
-    private static IReadOnlyList<Finding> InOrder(List<Finding> found) => [.. found.Order(Pressing)];
-
-    private static readonly Comparer<Finding> Pressing = Comparer<Finding>.Create((one, other) =>
-    {
-        var order = (int)one.What - (int)other.What;
-        if (order == 0) order = other.Days.CompareTo(one.Days);
-        if (order == 0) order = string.CompareOrdinal(one.Lot, other.Lot);
-        if (order == 0) order = string.CompareOrdinal(one.Vessel, other.Vessel);
-        if (order == 0) order = string.CompareOrdinal(one.Store?.Material.Code, other.Store?.Material.Code);
-        return order != 0 ? order : string.CompareOrdinal(one.Store?.Place.Account.Place, other.Store?.Place.Account.Place);
-    });
 }

@@ -48,7 +48,7 @@ public class StandsOutProperties
             {
                 var lots = book.Now.Lots.SelectMany(lot => StandsOut.Of(book, new EntryIndex(), lot, today, Habits.Usual)).Where(IsOfPlace)
                     .OrderBy(finding => finding.What).ThenByDescending(finding => finding.Days).ThenBy(finding => finding.Lot, StringComparer.Ordinal).ThenBy(finding => finding.Vessel, StringComparer.Ordinal);
-                Assert.Equal(lots, StandsOut.Find(book, index, today, Habits.Usual).Where(IsOfPlace));
+                Assert.Equal(lots, StandsOut.Find(book, index, today, Habits.Usual).Where(IsOfPlace).Order(StandsOut.Pressing));
             }
     }, iter: 15);
 

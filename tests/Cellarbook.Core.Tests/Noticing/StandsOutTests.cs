@@ -133,7 +133,7 @@ public class StandsOutTests
     {
         var book = WrittenBook.Of(Vessel, Must, Over, """{"kind":"gauge","day":"2026-03-22","vessel":"V1","litres":22.4}""",
             """{"kind":"lose","as":"spill","day":"2026-03-21","lot":"L1","litres":0.5}""");
-        var finding = StandsOut.Find(book.Book, book.Index, new(2026, 3, 23), Habits.Usual)[0];
+        var finding = StandsOut.Find(book.Book, book.Index, new(2026, 3, 23), Habits.Usual).Order(StandsOut.Pressing).First();
         Assert.Equal((Standout.NoLongerAgrees, "L1", "21.9 L"), (finding.What, finding.Lot, finding.Disagreement!.Book.ToString()));
     }
 

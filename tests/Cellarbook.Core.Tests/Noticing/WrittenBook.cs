@@ -37,5 +37,5 @@ internal sealed class WrittenBook
 
     /// <summary>What stands out on a day, as words: "LooksOver L1 V1".</summary>
     public string[] StandsOutOn(string day) =>
-        [.. StandsOut.Find(Book, Index, DateOnly.Parse(day, System.Globalization.CultureInfo.InvariantCulture), Habits.Usual).Select(finding => $"{finding.What} {finding.Lot} {finding.Vessel}".Trim())];
+        [.. StandsOut.Find(Book, Index, DateOnly.Parse(day, System.Globalization.CultureInfo.InvariantCulture), Habits.Usual).Order(StandsOut.Pressing).Select(finding => $"{finding.What} {finding.Lot} {finding.Vessel}".Trim())];
 }

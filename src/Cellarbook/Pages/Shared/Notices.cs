@@ -21,29 +21,28 @@ public sealed record Notice(Finding Finding, Sentence Sentence, Sentence Action,
 /// <summary>Words what the core finds.</summary>
 public sealed class Notices(Show show)
 {
-    /// <summary>Findings in words, the first so many; what is the same in several vessels of a lot is said once.</summary>
+    /// <summary>Findings in words, the most pressing so many; what is the same in several vessels of a lot is said once.</summary>
     /// <param name="findings">What was found.</param>
     /// <param name="most">How many to say.</param>
     /// <param name="more">How many are left unsaid.</param>
     public IReadOnlyList<Notice> Of(IReadOnlyList<Finding> findings, int most, out int more)
     {
-        var said = new List<List<Finding>>();
-        var together = new Dictionary<(Standout, string?), List<Finding>?>();
-        more = 0;
+        var (firsts, others, together) = (new List<Finding>(), new List<Finding>(), new Dictionary<(Standout, string?), int>());
         foreach (var finding in findings)
         {
-            var joins = finding.What is Standout.NotTouched or Standout.StrengthUnstated;
-            if (joins && together.TryGetValue((finding.What, finding.Lot), out var group))
+            if (finding.What is not (Standout.NotTouched or Standout.StrengthUnstated) || together.TryAdd((finding.What, finding.Lot), firsts.Count))
             {
-                group?.Add(finding);
+                firsts.Add(finding);
                 continue;
             }
-            group = said.Count < most ? [finding] : null;
-            if (group is null) more++;
-            else said.Add(group);
-            if (joins) together.Add((finding.What, finding.Lot), group);
+            var first = together[(finding.What, finding.Lot)];
+            var isFirst = StandsOut.Pressing.Compare(finding, firsts[first]) < 0;
+            others.Add(isFirst ? firsts[first] : finding);
+            if (isFirst) firsts[first] = finding;
         }
-        return [.. said.Select(group => group.Count > 1 ? Together(group) : group[0].Vessels > 1 ? Crowd(group[0]) : Of(group[0]))];
+        more = Math.Max(0, firsts.Count - most);
+        var same = others.ToLookup(finding => (finding.What, finding.Lot));
+        return [.. firsts.Order(StandsOut.Pressing).Take(most).Select(first => same.Contains((first.What, first.Lot)) ? Together([first, .. same[(first.What, first.Lot)].Order(StandsOut.Pressing)]) : first.Vessels > 1 ? Crowd(first) : Of(first))];
     }
 
     /// <summary>All of them in words.</summary>
