@@ -88,7 +88,10 @@ public static class Commands
 
     private static int Restore(FileInfo file)
     {
-        var kept = BookStore.Restore(file.FullName, DataFolder.Find());
+        using var going = new Going(Console.Error);
+        going.Now("copying the backup");
+        var kept = BookStore.Restore(file.FullName, DataFolder.Find(), going.Counting("entries of the backup checked"));
+        going.Done();
         Console.WriteLine(kept is null ? "The backup is the book now." : $"The backup is the book now. The book that was there is kept as {kept}.");
         return 0;
     }

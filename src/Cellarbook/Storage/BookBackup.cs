@@ -52,7 +52,10 @@ internal static class BookBackup
     /// Puts a backup in the place of a folder's book, after verifying it, while nobody has that open. The book that lay there is kept beside it;
     /// gives its name, or null when there was none.
     /// </summary>
-    public static string? Restore(string file, string folder)
+    /// <param name="file">The backup.</param>
+    /// <param name="folder">The book's folder.</param>
+    /// <param name="checking">Is told how many entries of the backup were checked.</param>
+    public static string? Restore(string file, string folder, IProgress<int>? checking = null)
     {
         file = Path.GetFullPath(file);
         if (!File.Exists(file)) throw new BookOpenException(BookFault.NoBook, file);
@@ -63,7 +66,7 @@ internal static class BookBackup
         try
         {
             // Through SQLite, so that a file with a log of its own is copied whole.
-            Write(file, aside, schema: false);
+            Write(file, aside, schema: false, checking);
             string? kept = null;
             if (File.Exists(path))
             {

@@ -249,11 +249,11 @@ public sealed class BookStore : IDisposable
     /// Puts a backup in the place of a folder's book, verified first; refused while a program has that open. Gives the name under which the
     /// book that lay there is kept, or null when there was none.
     /// </summary>
-    public static string? Restore(string file, string folder)
+    public static string? Restore(string file, string folder, IProgress<int>? checking = null)
     {
         try
         {
-            return BookBackup.Restore(file, Path.GetFullPath(folder));
+            return BookBackup.Restore(file, Path.GetFullPath(folder), checking);
         }
         catch (SqliteException fault)
         {

@@ -29,7 +29,7 @@ public sealed class GoingTests
     }
 
     [Fact]
-    public void Reading_a_file_checking_a_book_and_copying_it_tell_what_they_count()
+    public void Reading_a_file_checking_a_book_copying_it_and_putting_a_copy_in_its_place_tell_what_they_count()
     {
         var rows = new Told();
         var csv = "event_id,date,category,lot_from,lot_to,volume_ml\n" + string.Concat(Enumerable.Range(1, 2_500).Select(i => $"E{i},2026-03-01,RACKED,A,A,1\n"));
@@ -38,12 +38,14 @@ public sealed class GoingTests
 
         using var stored = new StoredBook();
         for (var i = 0; i < 1_001; i++) stored.Record($$"""{"kind":"vessel","day":"2026-03-01","code":"Jar {{i}}","capacityLitres":5}""");
-        var (read, copied, opened) = (new Told(), new Told(), new Told());
+        var (read, copied, opened, restored) = (new Told(), new Told(), new Told(), new Told());
         Assert.True(stored.Store.Verify(read).Sound);
         stored.Store.Backup(Path.Combine(stored.Folder, "backup.db"), copied);
         using var store = BookStore.Open(stored.Folder, readOnly: true);
         using var book = new Cellarbook.Recording.OpenBook(store, TimeProvider.System, opened);
-        Assert.All(new[] { read, copied, opened }, told => Assert.Equal([1_000], told.Counts));
+        using var other = new StoredBook(empty: true);
+        BookStore.Restore(Path.Combine(stored.Folder, "backup.db"), other.Folder, restored);
+        Assert.All(new[] { read, copied, opened, restored }, told => Assert.Equal([1_000], told.Counts));
     }
 
     private sealed class Told : IProgress<int>
