@@ -10,7 +10,7 @@ public sealed class EveryPageTests(Browsers browsers)
     private static readonly string[] Fixed =
     [
         "/", "/lots", "/lots?gone=true&sort=volume", "/vessels", "/bottles?gone=true", "/stores", "/stores?usedUp=true", "/stores/none/none", "/traces/none", "/record/deliver", "/record/start-kit", "/book", "/book/1", "/statements", "/statements?period=2026", "/statements?period=2026&form=us-5120-17",
-        "/settings", "/record", "/record/vessel", "/record/measure", "/record/rack", "/record/top-up-many", "/round", "/labels/vessels", "/nowhere", "/lots/none",
+        "/settings", "/settings/import", "/record", "/record/vessel", "/record/measure", "/record/rack", "/record/top-up-many", "/round", "/labels/vessels", "/nowhere", "/lots/none",
     ];
 
     /// <summary>Accessibility is judged once in each width and each scheme; what runs over or fails is looked for in every pair.</summary>

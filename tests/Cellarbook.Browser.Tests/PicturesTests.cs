@@ -14,7 +14,7 @@ public sealed class PicturesTests(Browsers browsers)
         ("today", "/"), ("lots", "/lots"), ("lot", "/lots/P26"), ("lot-family", "/lots/R24#kin"), ("vessels", "/vessels"), ("vessel", "/vessels/D2"), ("vessel-labels", "/labels/vessels"), ("round", "/round"),
         ("bottles", "/bottles"), ("bottling", "/bottles/C25-75"), ("bottle-labels", "/labels/bottles/C25-75"), ("stores", "/stores"), ("book", "/book"), ("entry", "/book/128"), ("statement", "/statements?period=2026"), ("statement-form", "/statements?period=2026&form=us-5120-17"),
         ("write", "/record"), ("rack", "/record/rack?lot=R26&vessel=T3"), ("read", "/record/measure?lot=Q26&vessel=E1"), ("top-up-many", "/record/top-up-many"), ("bottle", "/record/bottle?lot=W26&vessel=T1"), ("correct", "/record/correct?entry=128"),
-        ("bench", "/bench"), ("additions", "/additions"), ("rules", "/rules"), ("cautions", "/cautions"), ("settings", "/settings"),
+        ("bench", "/bench"), ("additions", "/additions"), ("rules", "/rules"), ("cautions", "/cautions"), ("settings", "/settings"), ("import", "/settings/import"),
     ];
 
     [Theory]

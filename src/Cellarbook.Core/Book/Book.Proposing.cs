@@ -82,6 +82,14 @@ public sealed partial class Book
         return trial;
     }
 
+    /// <summary>The lots, vessels and bottlings that a trial brings in.</summary>
+    public Newcomers NewIn(Trial trial) => trial.After is not { } after
+        ? Newcomers.None
+        : new(
+            [.. after.Lots.Where(lot => now.AccountsOfLot(lot).IsEmpty).Order(StringComparer.Ordinal)],
+            [.. after.Vessels.Select(hold => hold.Code).Where(code => !now.KnowsVessel(code) && !vessels.ContainsKey(code)).Order(StringComparer.Ordinal)],
+            [.. after.Bottlings.Select(bottling => bottling.Code).Where(code => now.Bottling(code) is null).Order(StringComparer.Ordinal)]);
+
     private Trial ProposeCorrection(Correct correct, DateOnly today, List<Refusal> refusals)
     {
         var number = LastNumber + 1;

@@ -25,6 +25,9 @@ public sealed class JournalReader(JournalColumns columns)
     /// <summary>What was refused so far.</summary>
     public IReadOnlyList<Refusal> Refusals => refusals;
 
+    /// <summary>How many were refused besides those listed.</summary>
+    public int RefusedBesides { get; private set; }
+
     /// <summary>Rows read so far.</summary>
     public int RowsRead => read;
 
@@ -32,7 +35,7 @@ public sealed class JournalReader(JournalColumns columns)
     public void Add(IReadOnlyList<string> fields)
     {
         read++;
-        var before = refusals.Count;
+        var before = refusals.Count + RefusedBesides;
         if (fields.Count != columns.Count)
         {
             Refuse(RefusalCode.Unreadable, "", $"The row has {fields.Count} fields, the head {columns.Count}.");
@@ -49,7 +52,7 @@ public sealed class JournalReader(JournalColumns columns)
         if (enteredOn < date) Refuse(RefusalCode.EnteredBeforeItHappened, "entered_on", $"Entered on {enteredOn:yyyy-MM-dd}, before it happened on {date:yyyy-MM-dd}.");
         var from = Told("from_account");
         var to = Told("to_account");
-        if (category is null || refusals.Count > before) return;
+        if (category is null || refusals.Count + RefusedBesides > before) return;
 
         var reverses = Text("reverses");
         var shape = RowShape.Find(category, from, to, Field("lot_from"), Field("lot_to"), Field("bottles").Length > 0, Field("abv_pct").Length > 0, reverses, eventId, out var fault);
@@ -83,7 +86,7 @@ public sealed class JournalReader(JournalColumns columns)
             if (long.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var number)) order = number;
             else Refuse(RefusalCode.NotANumber, "row", $"“{Names.Shown(text)}” is no row number.");
         }
-        if (refusals.Count == before) rows.Add(Packed(row));
+        if (refusals.Count + RefusedBesides == before) rows.Add(Packed(row));
 
         string Field(string column) => columns.Field(fields, column);
 
@@ -270,5 +273,6 @@ public sealed class JournalReader(JournalColumns columns)
     private void Keep(Refusal refusal)
     {
         if (refusals.Count < MostRefusals) refusals.Add(refusal);
+        else RefusedBesides++;
     }
 }

@@ -1,4 +1,3 @@
-using Cellarbook.Core.Book;
 using Cellarbook.Imports;
 using Cellarbook.Recording;
 using Microsoft.AspNetCore.Http.Features;
@@ -23,18 +22,18 @@ public static class ImportApi
         .Produces<ImportAnswer>(StatusCodes.Status201Created).Produces<ImportAnswer>()
         .ProducesProblem(StatusCodes.Status400BadRequest).ProducesProblem(StatusCodes.Status409Conflict).ProducesProblem(StatusCodes.Status413PayloadTooLarge).ProducesProblem(StatusCodes.Status422UnprocessableEntity);
 
-    private static async Task<IResult> Import(HttpContext context, OpenBook book, bool check = false)
+    private static async Task<IResult> Import(HttpContext context, OpenBook book, Asides asides, bool check = false)
     {
         if (context.Features.Get<IHttpMaxRequestBodySizeFeature>() is { IsReadOnly: false } limit) limit.MaxRequestBodySize = null;
-        if (context.Request.ContentLength > JournalUpload.MostBytes) return TooLarge();
+        if (context.Request.ContentLength > JournalUpload.MostBytes) return Problem.Of([JournalUpload.TooLarge]);
         // Set aside on disk first: a slow sender holds nothing up, and a file that turns out too long has changed nothing.
-        var aside = Path.Combine(Path.GetTempPath(), $"cellarbook-{Guid.NewGuid():N}.csv");
-        await using var file = new FileStream(aside, FileMode.CreateNew, FileAccess.ReadWrite, FileShare.None, 1 << 16, FileOptions.DeleteOnClose);
+        using var aside = asides.Take("journal.csv");
+        await using var file = new FileStream(aside.Path, FileMode.CreateNew, FileAccess.ReadWrite, FileShare.None, 1 << 16);
         var buffer = new byte[1 << 16];
         int n;
         while ((n = await context.Request.Body.ReadAsync(buffer, context.RequestAborted)) > 0)
         {
-            if (file.Length + n > JournalUpload.MostBytes) return TooLarge();
+            if (file.Length + n > JournalUpload.MostBytes) return Problem.Of([JournalUpload.TooLarge]);
             await file.WriteAsync(buffer.AsMemory(0, n), context.RequestAborted);
         }
         file.Position = 0;
@@ -43,6 +42,4 @@ public static class ImportApi
         var answer = new ImportAnswer(result.Entries, result.Skipped, check, [.. result.Flags.Select(FlagAnswer.Of)]);
         return check || result.Entries == 0 ? TypedResults.Ok(answer) : TypedResults.Created("/api/v1/book/entries", answer);
     }
-
-    private static IResult TooLarge() => Problem.Of([new(RefusalCode.TooLarge, "", $"A file has at most {JournalUpload.MostBytes >> 20} MB. Send it in parts, oldest first.")]);
 }

@@ -40,6 +40,8 @@ public static class Site
         builder.Services.AddSingleton(open);
         builder.Services.AddSingleton<CostMemory>();
         builder.Services.AddSingleton<LongWork>();
+        builder.Services.AddSingleton<Asides>();
+        builder.Services.AddSingleton<Imports.JournalDesk>();
         builder.Services.ConfigureHttpJsonOptions(options =>
         {
             foreach (var converter in OperationJson.Converters) options.SerializerOptions.Converters.Add(converter);
@@ -58,6 +60,8 @@ public static class Site
         KeptPages.Add(builder.Services);
         Compressing.Add(builder.Services);
         var app = builder.Build();
+        // At once, so that what a program left that was killed is removed.
+        app.Services.GetRequiredService<Asides>();
 
         app.UseWhen(Compressing.IsSafe, branch => branch.UseResponseCompression());
         app.UseExceptionHandler();

@@ -21,8 +21,11 @@ public static class JournalUpload
         PoolStrings = true,
     };
 
+    /// <summary>A larger file is refused.</summary>
+    public static Refusal TooLarge => new(RefusalCode.TooLarge, "", $"A file has at most {MostBytes >> 20} MB. Send it in parts, oldest first.");
+
     /// <summary>Reads all of it. Blank lines are passed over; a byte order mark and CRLF are fine; UTF-16 and binary files are not.</summary>
-    public static (IReadOnlyList<Imported> Events, IReadOnlyList<Refusal> Refusals) Read(Stream stream, DateOnly today, IProgress<int>? progress = null)
+    public static JournalRead Read(Stream stream, DateOnly today, IProgress<int>? progress = null)
     {
         var head = new byte[4096];
         var got = stream.ReadAtLeast(head, head.Length, throwOnEndOfStream: false);
@@ -36,7 +39,7 @@ public static class JournalUpload
             var refusals = new List<Refusal>();
             if (!csv.Read()) return Refuse(RefusalCode.Empty, "The file is empty.");
             var columns = JournalColumns.Read(csv.Current.ToArray(), refusals);
-            if (columns is null) return ([], refusals);
+            if (columns is null) return new([], refusals);
             var reader = new JournalReader(columns);
             var fields = new string[columns.Count];
             while (csv.Read())
@@ -51,7 +54,7 @@ public static class JournalUpload
                 reader.Add(fields);
             }
             var events = reader.Events(today);
-            return (events, reader.Refusals);
+            return new(events, reader.Refusals) { Rows = reader.RowsRead, RefusedBesides = reader.RefusedBesides };
         }
         catch (CsvFormatException fault)
         {
@@ -59,8 +62,7 @@ public static class JournalUpload
         }
     }
 
-    private static (IReadOnlyList<Imported>, IReadOnlyList<Refusal>) Refuse(RefusalCode code, Sentence sentence, int? row = null) =>
-        ([], [new Refusal(code, "", sentence) { Row = row }]);
+    private static JournalRead Refuse(RefusalCode code, Sentence sentence, int? row = null) => new([], [new(code, "", sentence) { Row = row }]);
 
     /// <summary>The bytes looked at first, then the rest of the stream.</summary>
     private sealed class Joined(byte[] first, Stream rest) : Stream

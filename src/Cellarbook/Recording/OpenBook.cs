@@ -1,6 +1,7 @@
 using System.Security.Claims;
 using Cellarbook.Core.Book;
 using Cellarbook.Core.Operations;
+using Cellarbook.Imports;
 using Cellarbook.Storage;
 
 namespace Cellarbook.Recording;
@@ -106,17 +107,25 @@ public sealed class OpenBook : IDisposable
     /// <param name="actor">Who records it.</param>
     /// <param name="check">True to do everything but record.</param>
     /// <param name="writing">Is told how many entries were written, while they are.</param>
-    public ImportResult Import(Func<DateOnly, (IReadOnlyList<Imported> Events, IReadOnlyList<Refusal> Refusals)> read, string actor, bool check, IProgress<int>? writing = null)
+    /// <param name="after">Number of the last entry when somebody looked at what would be recorded; when it is another by now, nothing is.</param>
+    public ImportResult Import(Func<DateOnly, JournalRead> read, string actor, bool check, IProgress<int>? writing = null, long? after = null)
     {
-        var (events, refusals) = read(Today);
-        if (refusals.Count > 0) return new(0, 0, refusals, [], check);
+        var file = read(Today);
+        if (file.Refusals.Count > 0) return ImportResult.Refused(file.Refusals, check) with { Rows = file.Rows, RefusedBesides = file.RefusedBesides };
         lock (door)
         {
-            if (!check && !IsSound) return new(0, 0, [Unsound], [], check);
-            var trial = book.ProposeImport(events, Today);
-            if (!trial.IsGood) return new(0, 0, trial.Refusals, [], check);
-            if (!check && trial.Entries.Count > 0 && Keep(trial, actor, null, clock.GetUtcNow(), writing) is { } fault) return new(0, 0, [fault], [], check);
-            return new(trial.Entries.Count, trial.Skipped, [], trial.Flags, check);
+            if (!check && !IsSound) return ImportResult.Refused([Unsound], check);
+            if (after is not null && after != Head.Number) return ImportResult.Refused([], check) with { IsStale = true };
+            var trial = book.ProposeImport(file.Events, Today);
+            if (!trial.IsGood) return ImportResult.Refused(trial.Refusals, check) with { Rows = file.Rows };
+            var result = new ImportResult(trial.Entries.Count, trial.Skipped, [], trial.Flags, check)
+            {
+                Rows = file.Rows,
+                After = Head.Number,
+                Days = trial.Entries.Count > 0 ? (trial.Entries[0].Day, trial.Entries[^1].Day) : null,
+                Brings = book.NewIn(trial),
+            };
+            return !check && trial.Entries.Count > 0 && Keep(trial, actor, null, clock.GetUtcNow(), writing) is { } fault ? ImportResult.Refused([fault], check) : result;
         }
     }
 

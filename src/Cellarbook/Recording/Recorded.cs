@@ -41,4 +41,26 @@ public sealed record Recorded
 /// <param name="Refusals">Why nothing was recorded.</param>
 /// <param name="Flags">What is worth knowing.</param>
 /// <param name="Check">True when nothing was to be recorded.</param>
-public sealed record ImportResult(int Entries, int Skipped, IReadOnlyList<Refusal> Refusals, IReadOnlyList<Flag> Flags, bool Check);
+public sealed record ImportResult(int Entries, int Skipped, IReadOnlyList<Refusal> Refusals, IReadOnlyList<Flag> Flags, bool Check)
+{
+    /// <summary>Rows of the file.</summary>
+    public int Rows { get; init; }
+
+    /// <summary>How many refusals there are besides those listed.</summary>
+    public int RefusedBesides { get; init; }
+
+    /// <summary>Number of the entry after which they stand, or would stand.</summary>
+    public long After { get; init; }
+
+    /// <summary>The first and the last day of the entries; null when there are none.</summary>
+    public (DateOnly First, DateOnly Last)? Days { get; init; }
+
+    /// <summary>Lots, vessels and bottlings that come in with them.</summary>
+    public Newcomers Brings { get; init; } = Newcomers.None;
+
+    /// <summary>True when the book changed since it was looked at, so that nothing was recorded.</summary>
+    public bool IsStale { get; init; }
+
+    /// <summary>Nothing was recorded.</summary>
+    public static ImportResult Refused(IReadOnlyList<Refusal> refusals, bool check) => new(0, 0, refusals, [], check);
+}

@@ -45,6 +45,8 @@ internal static class BookReading
             rows = rows.Where(row => EF.Functions.Like(row.Actor, pattern, "!") || EF.Functions.Like(row.Content, done, "!") || references.Any(reference => row.Content.Contains(reference)));
         }
         if (query.Numbers is { } numbers) rows = rows.Where(row => numbers.Contains(row.Number));
+        if (query.FirstNumber is { } first) rows = rows.Where(row => row.Number >= first);
+        if (query.LastNumber is { } last) rows = rows.Where(row => row.Number <= last);
         if (query.Beyond is { } beyond) rows = query.NewestFirst ? rows.Where(row => row.Number < beyond) : rows.Where(row => row.Number > beyond);
         rows = query.NewestFirst ? rows.OrderByDescending(row => row.Number) : rows.OrderBy(row => row.Number);
         var found = rows.Take(query.Count + 1).Include(row => row.Postings.OrderBy(posting => posting.Line)).ToList();

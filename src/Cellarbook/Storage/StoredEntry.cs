@@ -78,6 +78,12 @@ public sealed record BookQuery
     /// <summary>Only entries of these numbers.</summary>
     public IReadOnlyList<long>? Numbers { get; init; }
 
+    /// <summary>Of this number or a higher one.</summary>
+    public long? FirstNumber { get; init; }
+
+    /// <summary>Of this number or a lower one.</summary>
+    public long? LastNumber { get; init; }
+
     /// <summary>Only entries beyond this number, in the direction of reading: the last number of the page before.</summary>
     public long? Beyond { get; init; }
 

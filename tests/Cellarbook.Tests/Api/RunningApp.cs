@@ -27,6 +27,8 @@ public sealed class RunningApp : IAsyncDisposable
 
     public HttpClient Http { get; }
 
+    public IServiceProvider Services => app.Services;
+
     public static async Task<RunningApp> Start(string? folder = null, DateOnly? today = null)
     {
         folder ??= Directory.CreateTempSubdirectory("cellarbook-test-").FullName;

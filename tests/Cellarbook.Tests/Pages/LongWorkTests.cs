@@ -25,7 +25,8 @@ public sealed class LongWorkTests
     public async Task A_check_asked_for_twice_is_made_once_and_counts_how_far_it_is()
     {
         await using var house = await FormHouse.Open(FormCases.Cellar());
-        var works = new LongWork(house.Book);
+        using var asides = new Asides(TimeProvider.System);
+        var works = new LongWork(house.Book, asides);
         Assert.Null(works.Last(isBackup: false));
         var (first, second) = (works.Check(), works.Check());
         var work = await first;

@@ -1,3 +1,4 @@
+using System.Globalization;
 using Cellarbook.Core.Book;
 using Cellarbook.Pages.Shared;
 using Cellarbook.Recording;
@@ -39,8 +40,16 @@ public sealed class IndexModel(OpenBook book, EntryLines lines, House house, Sho
     [BindProperty(SupportsGet = true)]
     public string? Only { get; set; }
 
+    /// <summary>Number of the first entry of a run, such as an import.</summary>
+    [BindProperty(SupportsGet = true, Name = "first")]
+    public long? FirstNumber { get; set; }
+
+    /// <summary>Number of its last entry.</summary>
+    [BindProperty(SupportsGet = true, Name = "last")]
+    public long? LastNumber { get; set; }
+
     /// <summary>True when more than words is asked for.</summary>
-    public bool IsNarrowed => Asked.Keys.Any(name => name != "q");
+    public bool IsNarrowed => Asked.Keys.Any(name => name is not ("q" or "first" or "last"));
 
     /// <summary>Kinds to choose from, by their words.</summary>
     public IReadOnlyList<Category> Categories => [.. Core.Book.Category.All.OrderBy(category => show.T[Words.Category(category, house.IsHousehold)], StringComparer.OrdinalIgnoreCase)];
@@ -59,7 +68,7 @@ public sealed class IndexModel(OpenBook book, EntryLines lines, House house, Sho
     public long? Next { get; private set; }
 
     /// <summary>What was asked for, to go on with it from page to page.</summary>
-    public Dictionary<string, string> Asked => new (string Name, string? Value)[] { ("q", Q), ("from", From is { } first ? Show.Iso(first) : null), ("to", To is { } last ? Show.Iso(last) : null), ("category", Category), ("about", About), ("person", Person), ("only", Only) }
+    public Dictionary<string, string> Asked => new (string Name, string? Value)[] { ("q", Q), ("from", From is { } first ? Show.Iso(first) : null), ("to", To is { } last ? Show.Iso(last) : null), ("category", Category), ("about", About), ("person", Person), ("only", Only), ("first", FirstNumber?.ToString(CultureInfo.InvariantCulture)), ("last", LastNumber?.ToString(CultureInfo.InvariantCulture)) }
         .Where(pair => !string.IsNullOrEmpty(pair.Value)).ToDictionary(pair => pair.Name, pair => pair.Value!);
 
     /// <summary>Finds them.</summary>
@@ -75,6 +84,8 @@ public sealed class IndexModel(OpenBook book, EntryLines lines, House house, Sho
             About = About.OrNull(),
             Person = Person.OrNull(),
             Numbers = Marked(),
+            FirstNumber = FirstNumber,
+            LastNumber = LastNumber,
             Beyond = Beyond,
             Count = Size,
         });

@@ -97,19 +97,23 @@ public sealed class IndexModel(OpenBook book, PreferencesFile preferences, House
         if (works.Last(backup) is { } work) Tell(work);
     }
 
-    /// <summary>A backup, opened and verified, as a download.</summary>
-    public async Task<IActionResult> OnPostBackup()
+    /// <summary>A backup, opened and verified, as a download. Once it is sent it is removed.</summary>
+    public async Task<IActionResult> OnPostBackup(bool ready = false)
     {
-        var work = await works.Backup();
-        if (work.Backup is not { } aside)
+        while (true)
         {
-            Fill();
-            Tell(work);
-            return Page();
+            var work = await works.Backup(ready);
+            if (work.Backup is null)
+            {
+                Fill();
+                Tell(work);
+                return Page();
+            }
+            // Pressed twice, the second press gets a backup of its own.
+            if (works.HandOut(work) is not { } aside) continue;
+            Response.RegisterForDispose(aside);
+            return File(new FileStream(aside.Path, FileMode.Open, FileAccess.Read, FileShare.Read, 1 << 16), "application/octet-stream", $"cellarbook-{Show.Iso(book.Today)}.db");
         }
-        works.HandedOut();
-        var stream = new FileStream(aside, FileMode.Open, FileAccess.Read, FileShare.Read, 1 << 16, FileOptions.DeleteOnClose);
-        return File(stream, "application/octet-stream", $"cellarbook-{Show.Iso(book.Today)}.db");
     }
 
     /// <summary>Shows what was done; while it goes on, the page is asked for again every few seconds, without script.</summary>
