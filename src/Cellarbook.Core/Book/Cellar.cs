@@ -30,7 +30,7 @@ public sealed record BottlingFacts(string Code, Volume Size)
 }
 
 /// <summary>What went along with wine that left, so that a return or a take-back brings the same back.</summary>
-/// <param name="Volume">Volume that left, less what came back.</param>
+/// <param name="Volume">Volume that left, less what came back; of bulk wine, since something was carried.</param>
 /// <param name="Carried">What it took along; null for nothing.</param>
 public sealed record Gone(Volume Volume, Carried? Carried);
 
@@ -106,7 +106,7 @@ public sealed class Cellar
     /// <summary>Every material that lies or lay in store.</summary>
     public IEnumerable<string> MaterialsInStore => deliveries.Keys;
 
-    /// <summary>What went with the wine of a lot or bottling to a counter-account, less what came back; null when nothing ever went.</summary>
+    /// <summary>What went with the wine of a lot or bottling to a counter-account, less what came back; of bulk wine kept only where something was carried.</summary>
     public Gone? GoneTo(string counter, string name) => gone.TryGet((counter, name), out var there) ? there : null;
 
     /// <summary>All that went with wine to counter-accounts.</summary>

@@ -53,6 +53,7 @@ internal sealed partial class Folding
         }
         if (Ameliorates(deed, posting)) return Tracing is null ? Ameliorating(posting) : null;
         if (!posting.To.IsStock || cellar.GoneTo(posting.From.Name, posting.To.Name) is not { Volume: { IsPositive: true } volume } gone) return null;
+        if (original is { IsKnown: true, Brought: null } && !CanReturn(posting.To)) return null;
         var back = posting.Volume < volume ? posting.Volume : volume;
         var (comes, remains) = gone.Carried is not { } there ? default : original.IsKnown ? there.PartAs(original.Brought, back, volume) : there.Part(back, volume, Stays.Nothing);
         cellar.Put(posting.From.Name, posting.To.Name, new(volume - back, remains));
@@ -68,6 +69,12 @@ internal sealed partial class Folding
         return Carried.With(null, Substances.Amelioration, amount, posting.Volume, posting.To.Section == Section.Must, amount)!.Undosed;
     }
 
+    /// <summary>
+    /// True for bottles, which may come back as any of those that went: so what goes before anything is dosed counts too. Bulk wine comes back by
+    /// a take-back alone, as it went, and a book of volumes keeps nothing of it.
+    /// </summary>
+    private static bool CanReturn(Account account) => account.Section == Section.Bottled;
+
     /// <summary>Keeps what went along to an account that holds no stock.</summary>
     private void GoesTo(Posting posting, Carried? carried)
     {
@@ -78,8 +85,9 @@ internal sealed partial class Folding
             return;
         }
         if (!posting.From.IsStock || posting.From.Section == Section.Stores) return;
-        // What goes before anything is dosed counts too: what comes back later is the average of all that went.
-        var before = cellar.GoneTo(posting.To.Name, posting.From.Name) ?? new(Volume.None, null);
+        var before = cellar.GoneTo(posting.To.Name, posting.From.Name);
+        if (carried is null && before is null && !CanReturn(posting.From)) return;
+        before ??= new(Volume.None, null);
         cellar.Put(posting.To.Name, posting.From.Name, new(before.Volume + posting.Volume, Carried.Meet(before.Carried, before.Volume, carried, posting.Volume)));
     }
 
