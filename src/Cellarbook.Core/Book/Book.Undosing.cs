@@ -19,18 +19,16 @@ public sealed partial class Book
         DateOnly from;
         Cellar start;
         Deed[] deedsBefore;
-        HashSet<long> taken;
         // An entry taken back meanwhile may have dosed before that: then the folding begins there, or its doses would count as highest ones.
         do
         {
             (from, start) = checkpoints.Before(day);
             var at = FirstPageFrom(from);
             deedsBefore = [.. pages.Skip(at).Take(Math.Max(0, kept - at)).Concat(fresh ?? []).SelectMany(page => page.Deeds).TakeWhile(deed => deed != back)];
-            taken = [.. deedsBefore.Where(IsUndosing).Select(deed => deed.TakesBack!.Value)];
-            day = taken.Select(FirstDayOf).Append(from).Min();
+            day = deedsBefore.Where(IsUndosing).Select(deed => FirstDayOf(deed.TakesBack!.Value)).Append(from).Min();
         }
         while (day < from);
-        taken.UnionWith(deedsBefore.Select(deed => deed.TakesBack).OfType<long>());
+        var taken = deedsBefore.Select(deed => deed.TakesBack).OfType<long>().ToHashSet();
         var apart = new Apart(entry, taken);
         var (cellar, effects, unheard, byEntry) = (start.Fork(), new List<Effect>(), new List<Violation>(), new Dictionary<long, List<Effect>>());
         var folding = new Folding(cellar, _ => null, number => byEntry.GetValueOrDefault(number) ?? EffectsOf(entries[(int)number - 1], pages), materials.Find) { Apart = apart };

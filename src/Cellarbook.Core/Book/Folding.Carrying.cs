@@ -153,14 +153,14 @@ internal sealed partial class Folding
             if (brought.IsPositive && CountsIn(wine, real))
             {
                 var substance = Apart?.Entry == deed.Entry ? Apart.StandIn(real) : real;
-                if (ReferenceEquals(substance, Substances.Enrichment) && carried?.Of(substance) is null) sugared.Add(wine);
+                NoteSugar(wine, substance, carried);
                 var ofEntry = dosedByDeed[(wine, substance)] = dosedByDeed.GetValueOrDefault((wine, substance)) + brought;
                 carried = Carried.With(carried, substance, brought, place.Volume, wine.Section == Section.Must, ofEntry);
             }
         foreach (var substance in Tracing is null && Apart?.Entry != deed.Entry ? UnstatedIn(posting.From, material) : [])
             if (CountsIn(wine, substance))
             {
-                if (ReferenceEquals(substance, Substances.Enrichment) && carried?.Of(substance) is null) sugared.Add(wine);
+                NoteSugar(wine, substance, carried);
                 carried = Carried.WithUnstated(carried, substance, place.Volume);
             }
         if (!ReferenceEquals(carried, place.Carried)) cellar.Put(place with { Carried = carried, LastDay = deed.Day });
@@ -179,9 +179,15 @@ internal sealed partial class Folding
             var must = cellar.At(posting.To);
             var raises = posting.From == Account.Sugar ? !dosedByDeed.ContainsKey((posting.To, Substances.Enrichment)) : must.Volume > posting.Volume && deed.Operation?.BringsConcentrate(posting) == true;
             if (!raises || !must.Volume.IsPositive) continue;
-            if (must.Carried?.Of(Substances.Enrichment) is null) sugared.Add(posting.To);
+            NoteSugar(posting.To, Substances.Enrichment, must.Carried);
             cellar.Put(must with { Carried = Carried.WithUnstated(must.Carried, Substances.Enrichment, must.Volume), LastDay = deed.Day });
         }
+    }
+
+    /// <summary>Remembers a must that sugar goes into for the first time.</summary>
+    private void NoteSugar(Account wine, Substance substance, Carried? before)
+    {
+        if (ReferenceEquals(substance, Substances.Enrichment) && before?.Of(substance) is null) sugared.Add(wine);
     }
 
     /// <summary>Keeps what a must read when sugar first went in: its natural strength is counted from that, unless yeast was in it already.</summary>

@@ -34,7 +34,7 @@ public sealed partial class CostLedger
         var left = original;
         var wine = pools.Values.Where(pool => pool.Account.Section is Section.Must or Section.Bulk or Section.Bottled).OrderBy(pool => pool.Account.ToString(), StringComparer.Ordinal).ToArray();
         var away = gone.OrderBy(pair => $"{pair.Key.Counter} {pair.Key.Section} {pair.Key.Name}", StringComparer.Ordinal).ToArray();
-        foreach (var pool in wine) Take(pool, pool.Account, pool.Costs - (without.pools.GetValueOrDefault(pool.Account)?.Costs ?? Costs.None));
+        foreach (var pool in wine) Take(pool, pool.Account, pool.Costs - (without.Of(pool.Account)?.Costs ?? Costs.None));
         foreach (var (key, pool) in away) Take(pool, Account.Counter(key.Counter), pool.Costs - (without.gone.GetValueOrDefault(key)?.Costs ?? Costs.None));
         // Splits round each for themselves: a few millionths that one place lacks are taken where there are more.
         foreach (var pool in wine) Take(pool, pool.Account, pool.Costs);

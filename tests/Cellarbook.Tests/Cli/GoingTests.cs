@@ -75,18 +75,7 @@ public sealed class GoingTests
         {
             Assert.Equal((TimeSpan.FromSeconds(3), TimeSpan.FromSeconds(3)), (dueTime, period));
             ring = () => callback(state);
-            return new Timer();
-        }
-
-        private sealed class Timer : ITimer
-        {
-            public bool Change(TimeSpan dueTime, TimeSpan period) => true;
-
-            public void Dispose()
-            {
-            }
-
-            public ValueTask DisposeAsync() => ValueTask.CompletedTask;
+            return new StillTimer();
         }
     }
 }

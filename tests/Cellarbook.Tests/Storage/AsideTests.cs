@@ -97,18 +97,7 @@ public sealed class AsideTests
         public override ITimer CreateTimer(TimerCallback callback, object? state, TimeSpan dueTime, TimeSpan period)
         {
             ring = () => callback(state);
-            return new Timer();
-        }
-
-        private sealed class Timer : ITimer
-        {
-            public bool Change(TimeSpan dueTime, TimeSpan period) => true;
-
-            public void Dispose()
-            {
-            }
-
-            public ValueTask DisposeAsync() => ValueTask.CompletedTask;
+            return new StillTimer();
         }
     }
 }
